@@ -1,0 +1,218 @@
+"""What each command does: read the project, plan the episode, have things made, and say what was made."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, field
+from fractions import Fraction
+from pathlib import Path
+
+from studio.cut.rough_cut import make_rough_cut, rough_cut_chunks, rough_cut_path
+from studio.drawing.kinds import KINDS
+from studio.drawing.theme import Theme, ThemeError, read_theme, theme_path
+from studio.handoff.captions import cues, subrip, too_fast, webvtt
+from studio.handoff.chapters import FEWEST, chapter_text, chapters
+from studio.handoff.report import report, report_text
+from studio.progress import Progress, Quiet
+from studio.project.complaints import ProjectError
+from studio.project.loader import load
+from studio.project.model import Project
+from studio.render.clips import chunks_for, clip_path, make_chunks, make_clip
+from studio.render.excerpts import excerpt_path, make_excerpt
+from studio.render.soundtrack import clip_track
+from studio.render.stills import make_still, still_path
+from studio.render.workers import cores
+from studio.render.workshop import Workshop
+from studio.sound.loudness import Levels
+from studio.timeline.plan import Plan
+from studio.timeline.planning import plan_episode
+from studio.whole_file import whole_file
+
+
+@dataclass(frozen=True)
+class Opened:
+    """A project that was read, planned, and found right."""
+
+    project: Project
+    plan: Plan
+    theme: Theme
+
+    @property
+    def build(self) -> Path:
+        return self.project.root / "build"
+
+
+@dataclass
+class Made:
+    """What a command left, for its summary: (path, whether it had to be made) in order, and what to know."""
+
+    results: list[tuple[Path, bool]] = field(default_factory=list)
+    findings: list[str] = field(default_factory=list)
+    encoded: int = 0
+
+    def add(self, path: Path, written: bool) -> None:
+        self.results.append((path, written))
+
+
+class UnknownSegmentError(ValueError):
+    """A segment was asked for by a name that the project does not have."""
+
+
+def open_project(path: Path, allow_outside: bool = False) -> Opened:
+    """Read and plan. Raises ProjectError with every complaint; nothing is rendered."""
+    options = {name: kind.Options for name, kind in KINDS.items()}
+    project = load(path, options, allow_outside)
+    try:
+        theme = read_theme(theme_path(project.episode.theme, project.root))
+    except ThemeError as error:
+        at = ("episode", "theme")
+        raise ProjectError([project.marks.complaint(at, sentence) for sentence in error.complaints]) from error
+    appear = Fraction(theme.timing.appear).limit_denominator(1000)
+    return Opened(project, plan_episode(project, KINDS, appear), theme)
+
+
+def workshop(opened: Opened, progress: Progress, workers: int | None) -> Workshop:
+    return Workshop(opened.build, opened.theme, workers or cores(), progress)
+
+
+def chosen(opened: Opened, ids: Sequence[str]) -> Plan:
+    """The plan with the segments that were asked for, or all. Raises UnknownSegmentError."""
+    known = [segment.id for segment in opened.plan.segments]
+    for wanted in ids:
+        if wanted not in known:
+            raise UnknownSegmentError(f"there is no segment '{wanted}'; there are {', '.join(known)}")
+    return opened.plan.only(tuple(ids))
+
+
+def build_overlays(
+    opened: Opened, ids: Sequence[str], progress: Progress | None = None, workers: int | None = None
+) -> Made:
+    """Write the still of each callout."""
+    shop = workshop(opened, progress or Quiet(), workers)
+    made = Made()
+    _overlays(chosen(opened, ids), shop, made)
+    return made
+
+
+def build_excerpts(
+    opened: Opened, ids: Sequence[str], progress: Progress | None = None, workers: int | None = None
+) -> Made:
+    """Write the excerpt of each segment that has one."""
+    shop = workshop(opened, progress or Quiet(), workers)
+    made = Made()
+    _excerpts(chosen(opened, ids), shop, made)
+    made.encoded = shop.encoded
+    return made
+
+
+def build_all(
+    opened: Opened,
+    ids: Sequence[str],
+    progress: Progress | None = None,
+    workers: int | None = None,
+    burnt: bool = True,
+) -> Made:
+    """Everything: overlays, excerpts, clips; and, when no segments are named, the rough cut and its papers."""
+    shop = workshop(opened, progress or Quiet(), workers)
+    plan, made = chosen(opened, ids), Made()
+    _overlays(plan, shop, made)
+    _excerpts(plan, shop, made)
+    levels = _sounds(plan, shop)
+    _pictures(plan, shop, burnt, whole=not ids)
+    for segment in plan.segments:
+        made.add(clip_path(segment, shop), make_clip(plan, segment, shop))
+    made.findings = list(findings(opened, levels))
+    if not ids:
+        made.add(rough_cut_path(shop), make_rough_cut(plan, burnt, shop))
+        _papers(opened, shop, levels, made)
+        _clear(shop, made)
+    shop.store.clean()
+    made.encoded = shop.encoded
+    return made
+
+
+def findings(opened: Opened, levels: dict[str, Levels] | None = None) -> Iterator[str]:
+    """What a person should know though nothing is wrong with the file."""
+    plan, project = opened.plan, opened.project
+    if project.song.chart.chords and not project.song.keys:
+        keys = ", then ".join(str(key) for _, key in plan.keys)
+        yield f"The project names no key, so it was inferred from the chords: {keys}."
+    for segment in plan.segments:
+        if too_fast(segment, plan.canvas.rate):
+            clip = float(segment.frames / plan.canvas.rate)
+            yield (
+                f"{segment.id}: the script takes about {float(segment.reading):.0f} s to say "
+                f"and the clip lasts {clip:.1f} s."
+            )
+        level = (levels or {}).get(segment.id)
+        if level and level.held_by_peak and level.after.integrated is not None:
+            yield (
+                f"{segment.id}: its peaks hold it at {level.after.integrated:.1f} LUFS, "
+                f"under the target of {plan.loudness:g} LUFS."
+            )
+    if len(chapters(plan)) < FEWEST:
+        yield f"Fewer than {FEWEST} chapters of 10 s or more; most players show none of them then."
+
+
+def _overlays(plan: Plan, shop: Workshop, made: Made) -> None:
+    wanted = [(segment, callout) for segment in plan.segments for callout in segment.callouts]
+    with shop.progress.stage("stills", len(wanted)) as step:
+        for segment, callout in wanted:
+            made.add(still_path(segment, callout, shop), make_still(plan, segment, callout, shop))
+            step(1)
+
+
+def _excerpts(plan: Plan, shop: Workshop, made: Made) -> None:
+    wanted = [segment for segment in plan.segments if segment.excerpt]
+    with shop.progress.stage("excerpts", len(wanted)) as step:
+        for segment in wanted:
+            made.add(excerpt_path(segment, shop), make_excerpt(plan, segment, shop))
+            step(1)
+
+
+def _sounds(plan: Plan, shop: Workshop) -> dict[str, Levels]:
+    levels = {}
+    with shop.progress.stage("sound", len(plan.segments)) as step:
+        for segment in plan.segments:
+            levels[segment.id] = clip_track(plan, segment, shop).levels
+            step(1)
+    return levels
+
+
+def _pictures(plan: Plan, shop: Workshop, burnt: bool, whole: bool) -> None:
+    """Make all missing chunks of a run in one go, so that the workers are never idle between clips."""
+    chunks = [chunk for segment in plan.segments for chunk in chunks_for(plan, segment, False, shop)]
+    if whole:
+        chunks += rough_cut_chunks(plan, burnt, shop)
+    make_chunks(chunks, shop)
+
+
+def _papers(opened: Opened, shop: Workshop, levels: dict[str, Levels], made: Made) -> None:
+    plan, shown = opened.plan, cues(opened.plan)
+    papers = {
+        "captions.srt": subrip(shown),
+        "captions.vtt": webvtt(shown),
+        "chapters.txt": chapter_text(chapters(plan)),
+        "report.json": report_text(report(opened.project, plan, levels, made.findings)),
+    }
+    for name, text in papers.items():
+        made.add(shop.build / name, _write(shop.build / name, text))
+
+
+def _write(path: Path, text: str) -> bool:
+    """Write a text unless it stands there already; says whether it was written."""
+    data = text.encode("utf-8")
+    if path.is_file() and path.read_bytes() == data:
+        return False
+    with whole_file(path) as part:
+        part.write_bytes(data)
+    return True
+
+
+def _clear(shop: Workshop, made: Made) -> None:
+    """Remove results of earlier builds that this plan no longer has: a renamed segment's clip, say."""
+    wanted = {path.relative_to(shop.build).as_posix() for path, _ in made.results}
+    for place in shop.ledger.places:
+        if place not in wanted:
+            shop.ledger.drop(place)
+

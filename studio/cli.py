@@ -1,0 +1,225 @@
+"""The `studio` command: reads what is asked, has it done, says what was made.
+
+Nothing heavy is imported here, so that `--help` answers at once.
+"""
+
+from __future__ import annotations
+
+import sys
+from collections.abc import Callable
+from pathlib import Path
+from typing import TYPE_CHECKING, Any
+
+import click
+
+from studio import __version__
+
+if TYPE_CHECKING:
+    from studio.build import Made, Opened
+
+DONE, PROJECT_ERRORS, WRONG_USE, MACHINE_FAILED, INTERRUPTED = 0, 1, 2, 3, 130
+
+PROJECT = click.argument("project", type=click.Path(path_type=Path))
+SEGMENTS = click.argument("segments", nargs=-1, metavar="[SEGMENT]...")
+OUTSIDE = click.option("--allow-outside", is_flag=True, help="Let the project use files outside its folder.")
+WORKERS = click.option(
+    "--workers", type=click.IntRange(1, 64), metavar="N", help="Processes that encode; as many as cores if not said."
+)
+
+
+@click.group(context_settings={"help_option_names": ["-h", "--help"], "max_content_width": 100})
+@click.version_option(__version__, prog_name="studio")
+def studio() -> None:
+    """Turn one project file about one song into the overlays, excerpts, draft clips and rough cut of an episode.
+
+    \b
+    Start here:
+      studio new my-episode        a project to edit
+      studio check my-episode      what is wrong with it, all at once
+      studio build my-episode      everything, under my-episode/build
+    """
+
+
+@studio.command()
+@click.argument("folder", type=click.Path(path_type=Path), metavar="DIR")
+def new(folder: Path) -> None:
+    """Make a project to start from in the folder DIR.
+
+    \b
+    Example:
+      studio new my-episode
+    """
+    from studio.starter import FolderInUseError, start
+
+    try:
+        file = start(folder)
+    except FolderInUseError as error:
+        raise click.UsageError(str(error)) from error
+    click.echo(f"Made {file}. It builds as it is: studio build {folder}")
+
+
+@studio.command()
+@PROJECT
+@OUTSIDE
+def check(project: Path, allow_outside: bool) -> None:
+    """Say all that is wrong with PROJECT (a folder or its YAML file), and render nothing.
+
+    \b
+    Example:
+      studio check my-episode
+    """
+    from studio.build import findings
+
+    opened = _opened(project, allow_outside)
+    notes = list(findings(opened))
+    for sentence in notes:
+        click.echo(f"note: {sentence}")
+    seconds = float(opened.plan.frames / opened.plan.canvas.rate)
+    click.echo(f"{opened.project.file.name} is right: {len(opened.plan.segments)} segments, {_clock(seconds)}.")
+
+
+@studio.command()
+@PROJECT
+@OUTSIDE
+def facts(project: Path, allow_outside: bool) -> None:
+    """Print what the theory core says of PROJECT: its facts, and each chord in its key.
+
+    \b
+    Example:
+      studio facts my-episode
+    """
+    from studio.facts_report import print_facts
+
+    print_facts(_opened(project, allow_outside))
+
+
+@studio.command()
+@PROJECT
+@SEGMENTS
+@OUTSIDE
+def overlays(project: Path, segments: tuple[str, ...], allow_outside: bool) -> None:
+    """Draw the still of each callout of PROJECT, or of some SEGMENTs only.
+
+    \b
+    Example:
+      studio overlays my-episode hook bridge
+    """
+    from studio.build import build_overlays
+
+    _make(lambda opened, progress: build_overlays(opened, segments, progress), project, allow_outside)
+
+
+@studio.command()
+@PROJECT
+@SEGMENTS
+@OUTSIDE
+def excerpts(project: Path, segments: tuple[str, ...], allow_outside: bool) -> None:
+    """Cut the excerpts of PROJECT, or of some SEGMENTs only, to WAV files at the programme's loudness.
+
+    \b
+    Example:
+      studio excerpts my-episode hook
+    """
+    from studio.build import build_excerpts
+
+    _make(lambda opened, progress: build_excerpts(opened, segments, progress), project, allow_outside)
+
+
+@studio.command()
+@PROJECT
+@SEGMENTS
+@click.option("--burn-in/--no-burn-in", default=True, help="Segment name and timecode in the rough cut.")
+@WORKERS
+@OUTSIDE
+def build(
+    project: Path, segments: tuple[str, ...], burn_in: bool, workers: int | None, allow_outside: bool
+) -> None:
+    """Make everything: overlays, excerpts, draft clips, and the rough cut with its captions and report.
+
+    With SEGMENTs named, only their overlays, excerpts and clips are made. What did not change is not
+    encoded again.
+
+    \b
+    Examples:
+      studio build my-episode
+      studio build my-episode hook --workers 1
+    """
+    from studio.build import build_all
+
+    _make(
+        lambda opened, progress: build_all(opened, segments, progress, workers, burn_in), project, allow_outside
+    )
+
+
+def _opened(project: Path, allow_outside: bool) -> Opened:
+    from studio.build import open_project
+
+    return open_project(project, allow_outside)
+
+
+def _make(work: Callable[[Opened, Any], Made], project: Path, allow_outside: bool) -> None:
+    """Open the project, do the work with progress on screen, and say what was made and where."""
+    from studio.build import UnknownSegmentError
+    from studio.terminal import progress_on_screen
+
+    opened = _opened(project, allow_outside)
+    try:
+        with progress_on_screen() as progress:
+            made = work(opened, progress)
+    except UnknownSegmentError as error:
+        raise click.UsageError(str(error)) from error
+    _summarise(opened, made)
+
+
+def _summarise(opened: Opened, made: Made) -> None:
+    for sentence in made.findings:
+        click.echo(f"note: {sentence}")
+    new = sum(written for _, written in made.results)
+    files = len(made.results)
+    click.echo(f"{files} files in {opened.build}: {new} made now, {files - new} unchanged.")
+    last = next((path for path, _ in made.results if path.name == "rough-cut.mp4"), None)
+    if last:
+        click.echo(f"Watch {last}")
+
+
+def _clock(seconds: float) -> str:
+    return f"{int(seconds // 60)}:{int(seconds % 60):02}"
+
+
+def main(arguments: list[str] | None = None) -> None:
+    """Run the command and leave with its exit status; nobody is shown a traceback."""
+    sys.exit(run(arguments))
+
+
+def run(arguments: list[str] | None = None) -> int:
+    """Run the command. Returns 0 done, 1 project errors, 2 wrong use, 3 the machine failed, 130 interrupted."""
+    try:
+        studio.main(arguments, prog_name="studio", standalone_mode=False)
+    except click.ClickException as error:
+        error.show()
+        return WRONG_USE
+    except (KeyboardInterrupt, click.Abort):
+        click.echo("Interrupted; nothing is left half-written.", err=True)
+        return INTERRUPTED
+    except Exception as error:
+        return _explained(error)
+    return DONE
+
+
+def _explained(error: Exception) -> int:
+    """Print an expected failure in words and return its exit status; what nobody expected is raised again."""
+    from studio.failures import as_sentence
+    from studio.project.complaints import ProjectError
+
+    if isinstance(error, ProjectError):
+        for complaint in error.complaints:
+            click.echo(str(complaint), err=True)
+        count = len(error.complaints)
+        click.echo(f"{count} {'thing' if count == 1 else 'things'} to put right; nothing was made.", err=True)
+        return PROJECT_ERRORS
+    click.echo(as_sentence(error), err=True)
+    return MACHINE_FAILED
+
+
+if __name__ == "__main__":
+    main()

@@ -1,0 +1,134 @@
+"""The chords callout: the chart of the excerpt as a lane of bars, with a bracket on what sounds now.
+
+Under each symbol stands its numeral; what is applied, borrowed or a pivot says so in small print.
+"""
+
+from __future__ import annotations
+
+from fractions import Fraction
+
+from PIL import Image
+
+from studio.drawing.chart import ChartBar, ChartCell, arrange, smallest_factor
+from studio.drawing.frame import LOWER, PADDING, CanvasSize, panelled
+from studio.drawing.lane import OTHER_TALLEST, ROW_GAP, WIDE_TALLEST, Chords, Lane, Sounding, row_height, seen
+from studio.drawing.reading_words import chord_words, numeral_words, remarks
+from studio.drawing.theme import Theme, default_theme
+from studio.music.place import Span
+from studio.music.songtime import SongTime
+from studio.project.callouts import CalloutOptions
+from studio.project.model import Canvas
+from studio.theory.reading import Reading
+from studio.timeline.ask import Ask
+from studio.timeline.kind import Composed
+
+MOST_BARS = 32
+"""Bars in one callout: eight rows of four."""
+
+
+class ChordsOptions(CalloutOptions):
+    """Options of the chords callout."""
+
+    numerals: bool = True
+    functions: bool = False
+
+
+class ChordsKind:
+    """See the module."""
+
+    name = "chords"
+    Options = ChordsOptions
+    slot = LOWER
+
+    def compose(self, options: ChordsOptions, ask: Ask) -> Composed:
+        span, canvas = ask.the_span(), CanvasSize(ask.canvas.width, ask.canvas.height)
+        readings = ask.readings(span)
+        if not readings:
+            ask.refuse("where", "no chords are written for these bars; write them under song.chords")
+        bars = _bars(ask.time, span)
+        if len(bars) > MOST_BARS:
+            ask.refuse("where", f"{len(bars)} bars are too many for one picture; choose {MOST_BARS} at most")
+        cells = _cells(ask.time, span, readings, options)
+        theme = default_theme()
+        if arrange(bars, cells, canvas.lane, canvas, theme).factor < smallest_factor(theme):
+            ask.refuse("where", "a bar here holds more chords than can be read on a phone; choose fewer bars")
+        states = tuple(
+            (reading.at.start, reading.at.end, Sounding(number)) for number, reading in enumerate(readings)
+        )
+        telling = next((n for n, cell in enumerate(cells) if cell.notes or cell.aims), 0)
+        return Composed(Chords(canvas, bars, cells), states, Sounding(telling), Sounding(), _alt(readings))
+
+    def height(self, content: Chords, canvas: Canvas) -> int:
+        theme = default_theme()
+        found = arrange(content.bars, content.cells, content.canvas.lane, content.canvas, theme)
+        heights = [row_height(row, content, found, theme) for row in found.rows]
+        tallest = WIDE_TALLEST if content.canvas.width > content.canvas.height else OTHER_TALLEST
+        taken, total = 0, 2 * PADDING
+        for height in heights:
+            if taken and total + height > tallest:
+                break
+            taken, total = taken + 1, total + height
+        return -int(-(total - ROW_GAP) // 1)
+
+    def draw(self, content: Chords, look: Sounding, size: tuple[int, int], theme: Theme) -> Image.Image:
+        sheet = panelled(size, content.canvas, theme)
+        found = arrange(content.bars, content.cells, size[0], content.canvas, theme)
+        lane = Lane(sheet, content, found, look, theme)
+        for number, top in seen(content, found, look, size[1], theme):
+            lane.row(found.rows[number], top)
+        return sheet.picture
+
+
+KIND = ChordsKind()
+
+
+def _bars(time: SongTime, span: Span) -> tuple[ChartBar, ...]:
+    edges = _edges(time, span)
+    longest = max(end - start for _, start, end in edges)
+    return tuple(ChartBar(number, float((end - start) / longest)) for number, start, end in edges)
+
+
+def _edges(time: SongTime, span: Span) -> list[tuple[int, Fraction, Fraction]]:
+    """(number, start, end) in quarters of each bar that the span touches, cut to the span."""
+    lines = [(number, at) for number, at in time.barlines(span) if span.start < at < span.end]
+    first = time.place(span.start).bar
+    starts = [(first, span.start), *lines]
+    ends = [at for _, at in lines] + [span.end]
+    return [(number, start, end) for (number, start), end in zip(starts, ends, strict=True)]
+
+
+def _cells(
+    time: SongTime, span: Span, readings: tuple[Reading, ...], options: ChordsOptions
+) -> tuple[ChartCell, ...]:
+    edges = _edges(time, span)
+
+    def place(quarters: Fraction) -> float:
+        for index, (_, start, end) in enumerate(edges):
+            if quarters < end:
+                return float(index + (quarters - start) / (end - start))
+        return float(len(edges))
+
+    cells = []
+    for number, reading in enumerate(readings):
+        following = readings[number + 1] if number + 1 < len(readings) else None
+        new_key = number == 0 or reading.key != readings[number - 1].key
+        aims = reading.kind == "applied" and following is not None and following.numeral == reading.of
+        cells.append(
+            ChartCell(
+                begin=place(reading.at.start),
+                end=place(reading.at.end),
+                symbol=chord_words(reading.at.chord),
+                numeral=numeral_words(reading) if options.numerals else None,
+                notes=remarks(reading, aims, new_key, options.functions) if options.numerals else (),
+                aims=aims and options.numerals,
+            )
+        )
+    return tuple(cells)
+
+
+def _alt(readings: tuple[Reading, ...]) -> str:
+    said = []
+    for reading in readings:
+        name = reading.at.chord.text if reading.at.chord else "no chord"
+        said.append(f"{name} ({reading.numeral})" if reading.numeral else name)
+    return f"Chord chart in {readings[0].key}: {', '.join(said)}."

@@ -1,0 +1,213 @@
+"""Engraved notation: MusicXML in, a picture of ink out, with the place of every note.
+
+Verovio sets the music and knows beams, stems, accidentals and spacing; resvg fills its outlines. Words are left
+to `studio.drawing.type`, because text inside the engraving would need a font of the machine.
+"""
+
+from __future__ import annotations
+
+import re
+import xml.etree.ElementTree as ElementTree
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass, replace
+from functools import lru_cache
+from itertools import pairwise
+
+from PIL import Image
+
+from studio.drawing.contrast import Colour
+from studio.drawing.outlines import engraved_width
+from studio.drawing.type import rasterised
+
+SPACE = 18.0
+"""Verovio's own units (of the definition scale, divided by ten) between two staff lines at scale 100."""
+
+_OPTIONS = {
+    "xmlIdSeed": 7,  # ids, and so the drawing, are the same in every run
+    "font": "Bravura",
+    "header": "none",
+    "footer": "none",
+    "adjustPageHeight": True,
+    "pageHeight": 100,  # room for one system, so that each page is one
+    "pageMarginLeft": 0,
+    "pageMarginRight": 0,
+    "pageMarginTop": 0,
+    "pageMarginBottom": 0,
+    "minLastJustification": 0.5,
+    "spacingLinear": 0.22,
+    "staffLineWidth": 0.18,
+    "stemWidth": 0.24,
+    "barLineWidth": 0.3,
+    "svgViewBox": True,
+}
+"""Lines are a little stronger than on paper, so that they survive a phone's size."""
+
+_SVG = "http://www.w3.org/2000/svg"
+_LINK = "{http://www.w3.org/1999/xlink}href"
+_WORDS = {"label", "labelAbbr", "verse", "harm", "tempo", "dir", "mNum"}
+
+
+@dataclass(frozen=True)
+class NoteHead:
+    """Where a note stands: middle of its head, in staff spaces from the left and from the top of the engraving."""
+
+    id: str
+    x: float
+    y: float
+
+
+@dataclass(frozen=True)
+class Engraving:
+    """One system of music. Sizes and places are in staff spaces; `svg` is the drawing with ids on its notes."""
+
+    width: float
+    height: float
+    lines: tuple[float, ...]  # the staff lines, from the top
+    heads: tuple[NoteHead, ...]
+    svg: str
+
+
+@lru_cache(maxsize=64)
+def engrave(musicxml: str, across: float) -> tuple[Engraving, ...]:
+    """Set `musicxml` in systems `across` staff spaces wide, as many as it takes, broken at bar lines.
+
+    The same text always gives the same drawing. Raises ValueError when Verovio cannot read it.
+    """
+    # the part's name would indent the first system; the callout has its own words
+    unnamed = re.sub(r"<part-(name|abbreviation)\b[^>]*>[^<]*<", r"<part-\1><", musicxml)
+    found = _set(unnamed, across, "auto")
+    bars = len(set(re.findall(r"<measure\b[^>]*?number=\"(-?\d+)", musicxml)))
+    if len(found) > 1:
+        even = _set(_turned(unnamed, -(-bars // len(found))), across, "encoded")
+        if len(even) == len(found) and _tightest(even) >= 0.8 * _tightest(found):
+            found = even
+    return found
+
+
+def _set(musicxml: str, across: float, breaks: str) -> tuple[Engraving, ...]:
+    import verovio
+
+    toolkit = verovio.toolkit()
+    toolkit.setOptions({**_OPTIONS, "breaks": breaks, "pageWidth": max(100, round(across * SPACE))})
+    if not toolkit.loadData(musicxml):
+        raise ValueError("this notation cannot be engraved: the engraver does not read it.")
+    return tuple(_read(toolkit.renderToSVG(page)) for page in range(1, toolkit.getPageCount() + 1))
+
+
+def _turned(musicxml: str, bars: int) -> str:
+    """The same notation with a page turn after each `bars` bars, so that pages are evenly full."""
+    root = ElementTree.fromstring(musicxml)
+    for part in root.iter("part"):
+        for number, measure in enumerate(part.findall("measure")):
+            if number and number % bars == 0:
+                measure.insert(0, ElementTree.Element("print", {"new-page": "yes"}))
+    return ElementTree.tostring(root, encoding="unicode")
+
+
+def _tightest(systems: tuple[Engraving, ...]) -> float:
+    """The least distance between neighbouring notes, in staff spaces."""
+    gaps = [
+        two - one
+        for system in systems
+        for one, two in pairwise(sorted({round(head.x, 2) for head in system.heads}))
+        if two - one > 0.9
+    ]
+    return min(gaps, default=1.0)
+
+
+def ink(
+    engraving: Engraving, space: float, colour: Colour, lit: Iterable[str] = (), accent: Colour | None = None
+) -> Image.Image:
+    """The engraving as an RGBA picture, `space` pixels between two staff lines.
+
+    Notes whose id is in `lit` are drawn in `accent`, everything else in `colour`.
+    """
+    size = (max(1, round(engraving.width * space)), max(1, round(engraving.height * space)))
+    return _ink(engraving.svg, size, colour, frozenset(lit), accent or colour)
+
+
+@lru_cache(maxsize=32)
+def _ink(svg: str, size: tuple[int, int], colour: Colour, lit: frozenset[str], accent: Colour) -> Image.Image:
+    root = ElementTree.fromstring(svg)
+    for element in root.iter(f"{{{_SVG}}}g"):
+        if element.get("id") in lit:
+            element.set("fill", _hex(accent))
+            element.set("color", _hex(accent))
+            element.set("stroke", _hex(accent))
+    root.set("fill", _hex(colour))
+    root.set("color", _hex(colour))
+    return rasterised(ElementTree.tostring(root, encoding="unicode"), *size)
+
+
+def _read(svg: str) -> Engraving:
+    ElementTree.register_namespace("", _SVG)
+    root = ElementTree.fromstring(svg)
+    definition = next(e for e in root.iter(f"{{{_SVG}}}svg") if e.get("class") == "definition-scale")
+    definition.set("color", "inherit")
+    _strip_words(root)
+    scale = SPACE * 10
+    _, _, width, height = (float(n) for n in definition.get("viewBox", "0 0 1 1").split())
+    above, height = _trimmed(root, definition, (width, height))
+    lines = sorted(set(_staff_lines(definition)))
+    return Engraving(
+        width / scale,
+        height / scale,
+        tuple((line - above) / scale for line in lines),
+        tuple(replace(head, y=head.y - above / scale) for head in _heads(definition, scale)),
+        ElementTree.tostring(root, encoding="unicode"),
+    )
+
+
+def _trimmed(
+    root: ElementTree.Element, definition: ElementTree.Element, size: tuple[float, float]
+) -> tuple[float, float]:
+    """Cut the empty paper over and under the ink off the drawing; how much went above, and the height left."""
+    width, height = size
+    coarse = 3.0 / (SPACE * 10)  # three pixels to a staff space
+    look = rasterised(
+        ElementTree.tostring(root, encoding="unicode"), round(width * coarse), round(height * coarse)
+    )
+    box = look.getchannel("A").getbbox() or (0, 0, *look.size)
+    above = max(0.0, (box[1] - 2) / coarse)
+    tall = min(height, (box[3] + 2) / coarse) - above
+    definition.set("viewBox", f"0 {above:g} {width:g} {tall:g}")
+    root.set("viewBox", f"0 0 {width / 10:g} {tall / 10:g}")
+    return above, tall
+
+
+def _strip_words(root: ElementTree.Element) -> None:
+    for parent in list(root.iter()):
+        for child in list(parent):
+            words = child.tag == f"{{{_SVG}}}text" or child.get("class") in _WORDS
+            if words or child.tag == f"{{{_SVG}}}desc" or "placeholder" in (child.get("class") or ""):
+                parent.remove(child)
+
+
+def _heads(definition: ElementTree.Element, scale: float) -> Iterator[NoteHead]:
+    for note in definition.iter(f"{{{_SVG}}}g"):
+        if note.get("class", "").split()[:1] != ["note"]:
+            continue
+        head = next((g for g in note.iter() if g.get("class") == "notehead"), None)
+        use = head.find(f".//{{{_SVG}}}use") if head is not None else None
+        if use is None:
+            continue
+        found = re.search(
+            r"translate\(([-\d.]+)[ ,]+([-\d.]+)\)\s*scale\(([-\d.]+)", use.get("transform", "")
+        )
+        if found:
+            x, y, size = (float(number) for number in found.groups())
+            wide = engraved_width(use.get(_LINK, "")[1:5]) * size
+            yield NoteHead(note.get("id", ""), (x + wide / 2) / scale, y / scale)
+
+
+def _staff_lines(definition: ElementTree.Element) -> Iterator[float]:
+    for staff in definition.iter(f"{{{_SVG}}}g"):
+        if staff.get("class") == "staff":
+            for path in staff.findall(f"{{{_SVG}}}path"):
+                found = re.match(r"M[-\d.]+ ([-\d.]+) L", path.get("d", ""))
+                if found:
+                    yield float(found[1])
+
+
+def _hex(colour: Colour) -> str:
+    return "#{:02x}{:02x}{:02x}".format(*colour)

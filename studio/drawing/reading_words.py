@@ -1,0 +1,50 @@
+"""From facts to the words that a picture sets: chord symbols, numerals, keys, and the small print under a chord."""
+
+from __future__ import annotations
+
+from studio.drawing.symbols import NO_CHORD, NumeralWords, SymbolWords
+from studio.music.chord import Chord
+from studio.theory.reading import Reading
+
+
+def chord_words(chord: Chord | None) -> SymbolWords:
+    """A chord symbol cut up for setting; N.C. where there is none."""
+    if chord is None:
+        return NO_CHORD
+    shown = chord.display
+    return SymbolWords(shown.root, shown.quality, shown.raised, shown.bass)
+
+
+def numeral_words(reading: Reading) -> NumeralWords | None:
+    """A reading's numeral cut up for setting; None for N.C."""
+    if not reading.numeral:
+        return None
+    shown = reading.numeral_display
+    return NumeralWords(shown.base, shown.accidental, shown.raised, tuple(shown.figures), shown.of)
+
+
+def remarks(reading: Reading, aims: bool, new_key: bool, functions: bool) -> tuple[str, ...]:
+    """What the small print under a chord says, the same in fewer and fewer words; nothing for a plain chord.
+
+    An applied chord whose arrow already shows where it goes (`aims`) needs no words. Where a key begins
+    (`new_key`), its name stands first, since the numerals count in it.
+    """
+    said = _remark(reading, aims, functions)
+    if not new_key:
+        return said
+    named = f"in {reading.key}"
+    return (*(f"{named}, {remark}" for remark in said), named)
+
+
+def _remark(reading: Reading, aims: bool, functions: bool) -> tuple[str, ...]:
+    if reading.pivot is not None:
+        other, numeral = reading.pivot
+        return f"= {numeral} in {other}", f"= {numeral}"
+    if reading.kind == "borrowed":
+        source = f"borrowed from {reading.source}"
+        return (source, "borrowed") if reading.source else ("borrowed",)
+    if reading.kind == "applied" and not aims:
+        return f"points to {reading.of}", f"→ {reading.of}"
+    if functions and reading.function:
+        return (reading.function,)
+    return ()

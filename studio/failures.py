@@ -1,0 +1,44 @@
+"""What goes wrong with the machine rather than with the project, in one plain sentence each."""
+
+from __future__ import annotations
+
+import errno
+import os
+import tempfile
+import traceback
+from concurrent.futures.process import BrokenProcessPool
+from pathlib import Path
+
+_REMEDIES = {
+    errno.ENOSPC: "the disk is full; make room and build again, what is done is kept",
+    errno.EDQUOT: "your share of the disk is used up; make room and build again, what is done is kept",
+    errno.EACCES: "the program may not write or read there; change the rights of the folder",
+    errno.EPERM: "the program may not write or read there; change the rights of the folder",
+    errno.EROFS: "that disk can only be read; build a copy of the project elsewhere",
+    errno.EMFILE: "too many files are open; close other programs and build again",
+}
+
+
+def as_sentence(error: Exception) -> str:
+    """The failure as a sentence with a remedy. For what nobody expected, the details go to a file that the
+    sentence names, so that it can be reported."""
+    from studio.sound.error import SoundError
+
+    if isinstance(error, SoundError):
+        return str(error)
+    if isinstance(error, BrokenProcessPool):
+        return "A worker process died, most likely for want of memory; build again with --workers 1."
+    if isinstance(error, MemoryError):
+        return "There is not enough memory; build again with --workers 1."
+    if isinstance(error, OSError) and error.errno in _REMEDIES:
+        place = f"{error.filename}: " if error.filename else ""
+        sentence = place + _REMEDIES[error.errno]
+        return sentence[0].upper() + sentence[1:] + "."
+    return f"Something failed that should not: {error or type(error).__name__}. Details are in {_details(error)}."
+
+
+def _details(error: Exception) -> Path:
+    number, name = tempfile.mkstemp(prefix="studio-", suffix=".txt", text=True)
+    with os.fdopen(number, "w", encoding="utf-8") as file:
+        file.write("".join(traceback.format_exception(error)))
+    return Path(name)

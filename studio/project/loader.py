@@ -1,0 +1,99 @@
+"""Reads a project: everything checked, every complaint in one go, or values that the rest can rely on."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import replace
+from pathlib import Path
+from typing import Any
+
+from studio.project.callouts import CalloutOptions
+from studio.project.checking import Findings, check, unknown_key
+from studio.project.complaints import Complaint, ProjectError
+from studio.project.facts import read_facts
+from studio.project.folder import Folder
+from studio.project.model import Episode, Project, Song
+from studio.project.schema import EpisodeText, SongText
+from studio.project.segments import read_segments
+from studio.project.song import read_song
+from studio.project.surroundings import Known
+from studio.project.written import Written, read
+
+PROJECT_FILE = "project.yaml"
+_GROUPS = ("episode", "song", "facts", "segments")
+
+
+def load(path: Path | str, kinds: Mapping[str, type[CalloutOptions]], allow_outside: bool = False) -> Project:
+    """The project in a folder, or in its YAML file.
+
+    `kinds` are the options of each kind of callout. `allow_outside` lets files lie outside the project's
+    folder. Raises ProjectError with all complaints together, in file order.
+    """
+    file = project_file(Path(path))
+    written = read(file)
+    findings = Findings(written.marks, list(written.complaints))
+    folder = Folder(file.parent, allow_outside)
+    _check_groups(written, findings)
+    episode = _episode(written, folder, findings)
+    song, known = _song(written, folder, episode, findings)
+    known = replace(known, facts=_fact_names(written.data.get("facts", ""), findings))
+    facts = read_facts(written.data.get("facts", ""), known, song, findings)
+    segments = read_segments(written.data.get("segments", ""), kinds, known, song, folder, findings)
+    if findings.complaints or episode is None or song is None:
+        raise ProjectError(findings.complaints)
+    return Project(file.parent, file, episode, song, facts, segments, written.marks)
+
+
+def project_file(path: Path) -> Path:
+    """The YAML file that a folder or a path names. Raises ProjectError when there is none."""
+    try:
+        if not path.is_dir():
+            return path
+        file = path / PROJECT_FILE
+        if file.exists():
+            return file
+    except (OSError, ValueError):
+        return path
+    raise ProjectError(
+        [Complaint(path.name or str(path), 1, 1, f"There is no {PROJECT_FILE} in this folder.")]
+    )
+
+
+def _check_groups(written: Written, findings: Findings) -> None:
+    for key in written.data:
+        if key not in _GROUPS:
+            unknown_key("a key of the project", (key,), _GROUPS, findings)
+    for key in ("episode", "song", "segments"):
+        if written.data.get(key, "") == "" and (key,) not in findings.broken:
+            findings.complain((key,), f"The project needs '{key}'")
+
+
+def _episode(written: Written, folder: Folder, findings: Findings) -> Episode | None:
+    data = written.data.get("episode", "")
+    text = check(EpisodeText, data, ("episode",), findings) if data != "" else None
+    if text is None:
+        return None
+    if text.title is None and findings.sound("episode", "title"):
+        findings.complain(("episode",), "The episode needs a 'title'")
+    if "/" in text.theme or text.theme.endswith((".yaml", ".yml")):
+        findings.attempt(("episode", "theme"), lambda: folder.file(text.theme))
+    return Episode(text.title or "", text.canvas, text.theme, text.numerals, text.loudness)
+
+
+def _song(
+    written: Written, folder: Folder, episode: Episode | None, findings: Findings
+) -> tuple[Song | None, Known]:
+    rate = episode.canvas.rate if episode is not None and findings.sound("episode", "canvas") else None
+    data = written.data.get("song", "")
+    text = check(SongText, data, ("song",), findings, Known(rate=rate)) if data != "" else None
+    if text is None:
+        return None, Known(rate=rate)
+    if text.title is None and findings.sound("song", "title"):
+        findings.complain(("song",), "The song needs a 'title'")
+    return read_song(text, folder, rate, findings)
+
+
+def _fact_names(written: Any, findings: Findings) -> frozenset[str] | None:
+    if written == "":
+        return frozenset()
+    return frozenset(written) if isinstance(written, dict) else None

@@ -1,0 +1,58 @@
+"""Chunks made by a pool of processes, one encoder thread each."""
+
+from __future__ import annotations
+
+import multiprocessing
+import os
+import signal
+from collections.abc import Callable, Sequence
+from concurrent.futures import ProcessPoolExecutor, as_completed
+from pathlib import Path
+
+from studio.drawing.theme import Theme
+from studio.render.chunks import Chunk
+from studio.render.compositor import frames
+from studio.render.encoder import encode
+from studio.render.painter import Painter
+
+Job = tuple[Chunk, Path]
+
+_painter: Painter | None = None
+
+
+def cores() -> int:
+    """Processors that this process may use."""
+    return len(os.sched_getaffinity(0)) if hasattr(os, "sched_getaffinity") else os.cpu_count() or 1
+
+
+def make(jobs: Sequence[Job], theme: Theme, workers: int, done: Callable[[int], None]) -> None:
+    """Encode each chunk to its path; `done` is told its frames."""
+    if workers <= 1 or len(jobs) <= 1:
+        painter = Painter(theme)
+        for chunk, path in jobs:
+            encode(frames(chunk, painter), chunk.canvas, path)
+            done(chunk.frames)
+        return
+    # A fresh interpreter on every system: a forked one would share open files and locks with this one.
+    start = multiprocessing.get_context("spawn")
+    with ProcessPoolExecutor(min(workers, len(jobs)), start, _begin, (theme,)) as pool:
+        try:
+            for finished in as_completed([pool.submit(_make_one, job) for job in jobs]):
+                done(finished.result())
+        except BaseException:
+            pool.shutdown(wait=True, cancel_futures=True)
+            raise
+
+
+def _begin(theme: Theme) -> None:
+    global _painter
+    # Ctrl-C reaches every process; the one that was asked decides, and a worker ends with its chunk whole.
+    signal.signal(signal.SIGINT, signal.SIG_IGN)
+    _painter = Painter(theme)
+
+
+def _make_one(job: Job) -> int:
+    chunk, path = job
+    assert _painter
+    encode(frames(chunk, _painter), chunk.canvas, path)
+    return chunk.frames

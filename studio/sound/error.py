@@ -1,0 +1,9 @@
+"""What is wrong with a piece of sound, as one plain sentence that a person can act on."""
+
+from __future__ import annotations
+
+
+class SoundError(Exception):
+    """A sound file or a sound operation that cannot work; `str()` is one plain sentence: what, where, what to
+    do.
+    """

@@ -1,0 +1,76 @@
+"""The words that facts put on screen, all in one place: short, and as musicians say them."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from studio.music.key import Key
+from studio.theory.degrees import NoteReading
+from studio.theory.keys import InferredKey
+from studio.theory.loops import smallest_loop
+from studio.theory.reading import Function, Reading
+
+NO_CHORD = "N.C."
+_FUNCTION_LETTERS: dict[Function, str] = {"tonic": "T", "subdominant": "S", "dominant": "D", "": ""}
+
+
+def progression_words(readings: Sequence[Reading]) -> str:
+    """A progression in a line, once round: "I–V–vi–IV". Silence at its edges is not said."""
+    numerals = list(smallest_loop(readings).numerals)
+    while numerals and numerals[0] == NO_CHORD:
+        numerals.pop(0)
+    while numerals and numerals[-1] == NO_CHORD:
+        numerals.pop()
+    return "–".join(numerals) or NO_CHORD
+
+
+def degree_words(reading: NoteReading) -> str:
+    """What a note is over its chord: "♭6"; "no chord" where none sounds."""
+    return "no chord" if reading.degree is None else reading.degree.label
+
+
+def tone_note(reading: NoteReading) -> str:
+    """The small print under a note: its kind where it is no plain chord tone ("4–3", "passing"), else ""."""
+    if reading.kind in ("chord tone", "no chord", "non-chord tone"):
+        return ""
+    return reading.kind.removeprefix("suspension ")
+
+
+def reading_note(reading: Reading) -> str:
+    """The small print under a chord: where it comes from or leads, "" for a plain chord of the key."""
+    notes = []
+    if reading.kind == "borrowed":
+        notes.append(f"borrowed from {reading.source}")
+    elif reading.kind == "applied":
+        notes.append(_applied_note(reading))
+    if reading.pivot is not None:
+        other, numeral = reading.pivot
+        notes.append(f"pivot: {reading.numeral} in {reading.key} = {numeral} in {other}")
+    return "; ".join(notes)
+
+
+def _applied_note(reading: Reading) -> str:
+    role = reading.numeral_display.base + ("°" if reading.numeral_display.base == "vii" else "")
+    if reading.numeral_display.base == "ii":
+        return f"ii of {reading.of}"
+    return f"{role} of {reading.of}, {'resolves' if reading.resolved else 'does not resolve'}"
+
+
+def function_letter(function: Function) -> str:
+    """T, S or D; "" where a chord has no plain function."""
+    return _FUNCTION_LETTERS[function]
+
+
+def key_words(key: Key, inferred: InferredKey | None = None) -> str:
+    """A key by name, and how we know it when the project does not say."""
+    if inferred is None:
+        return str(key)
+    doubt = "" if inferred.sureness >= 0.75 or inferred.runner_up is None else f", or {inferred.runner_up}"
+    return f"{key}{doubt} (heard from the chords)"
+
+
+def sentence_for(reading: Reading) -> str:
+    """One whole sentence about a chord where it stands."""
+    if reading.at.chord is None:
+        return reading.reason
+    return f"{reading.at.chord.text} is {reading.numeral} in {reading.key}: {reading.reason}"

@@ -1,0 +1,70 @@
+"""What a kind of callout may ask about the stretch of song that it is shown over."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass
+from fractions import Fraction
+from typing import NoReturn
+
+from studio.music.key import Key
+from studio.music.note import Note
+from studio.music.place import Span
+from studio.music.songtime import SongTime
+from studio.project.model import Canvas
+from studio.theory.degrees import NoteReading
+from studio.theory.loops import Loop, smallest_loop
+from studio.theory.reading import Reading
+from studio.timeline.song_facts import SongFacts
+
+
+@dataclass(frozen=True)
+class Ask:
+    """Facts for one callout. `span` is what of the song it covers, or None where no song sounds under it."""
+
+    span: Span | None
+    canvas: Canvas
+    facts: SongFacts
+    fill: Callable[[str], str]  # words with their {facts} filled in
+    complain: Callable[[str, str], NoReturn]
+
+    @property
+    def time(self) -> SongTime:
+        return self.facts.song.time
+
+    def the_span(self) -> Span:
+        """The span, or a refusal that names the remedy."""
+        if self.span is None:
+            self.refuse("where", "it covers no music; give the segment an excerpt, or the callout a 'where'")
+        return self.span
+
+    def readings(self, span: Span | None = None) -> tuple[Reading, ...]:
+        """The chords of the span, read in their key."""
+        return self.facts.readings(span or self.the_span())
+
+    def loop(self, span: Span | None = None) -> Loop:
+        """The smallest unit that the span's progression repeats."""
+        return smallest_loop(self.readings(span))
+
+    def key(self, quarters: Fraction) -> Key | None:
+        return self.facts.key(quarters)
+
+    def notes(self, part: str, span: Span | None = None) -> tuple[Note, ...]:
+        """The notes of a part that sound in the span."""
+        return self.facts.notes(part, span or self.the_span())
+
+    def melody(self, part: str, span: Span | None = None) -> tuple[NoteReading, ...]:
+        """The same notes, each with what it is over its chord."""
+        return self.facts.melody(part, span or self.the_span())
+
+    def number(self, part: str, note: Note) -> int:
+        """A note's number in its part, which is the `n…` of its engraved id."""
+        return self.facts.song.parts[part].part.notes.index(note)
+
+    def musicxml(self, part: str, span: Span, labels: Mapping[Note, str]) -> str:
+        """Notation of the bars that the span touches, labels under the notes, ids `n<number>`."""
+        return self.facts.song.parts[part].musicxml(span, labels)
+
+    def refuse(self, key: str, sentence: str) -> NoReturn:
+        """Complain at one of the callout's own options, and stop composing it."""
+        self.complain(key, sentence)

@@ -1,0 +1,44 @@
+"""The pictures that every episode has whatever it teaches: grounds, the strip, and what is burnt in.
+
+These are contents, in the sense of `Layer.content`; the drawing room draws them under their `kind`.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+
+@dataclass(frozen=True)
+class Backdrop:
+    """The ground of a segment without a camera: its title and a line about the song. Look: None."""
+
+    kind = "backdrop"
+    title: str
+    line: str
+
+
+@dataclass(frozen=True)
+class Slate:
+    """The ground of a segment that is only talk: its script in pages. Look: the page, from 0."""
+
+    kind = "slate"
+    title: str
+    pages: tuple[str, ...]
+    reading: str  # "14 s to read"
+
+
+@dataclass(frozen=True)
+class Strip:
+    """The clapper strip that fills as an excerpt plays. Look: how many of its `bars` are filled."""
+
+    kind = "strip"
+    bars: int
+
+
+@dataclass(frozen=True)
+class Burnt:
+    """Words burnt into the rough cut: a segment's name, or one field of its timecode. Look: the words."""
+
+    kind = "burnt"
+    widest: str  # what the field must have room for, so that digits do not move
+    align: str = "left"

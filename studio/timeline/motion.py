@@ -1,0 +1,83 @@
+"""States on the frames of a clip: what is composed in song time is laid out, filled and faded here."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import replace
+from itertools import pairwise
+from typing import Any
+
+from studio.music.place import Span
+from studio.project.model import Canvas
+from studio.timeline.clock import ClipClock
+from studio.timeline.furniture import Strip
+from studio.timeline.kind import Composed
+from studio.timeline.layout import strip_box, unit
+from studio.timeline.state import Layer, State
+
+_STRIP_BAR_UNITS = 4
+
+
+def states_of(composed: Composed, start: int, end: int, clock: ClipClock) -> tuple[State, ...]:
+    """The looks of a callout that is on screen from frame `start` up to `end`, without gaps."""
+    timed = [
+        (max(first, start), min(last, end), look)
+        for begin, stop, look in composed.states
+        for first, last in clock.frames(Span(begin, stop))
+    ]
+    return _filled(sorted(timed, key=lambda state: state[:2]), composed.default, start, end)
+
+
+def _filled(timed: Sequence[tuple[int, int, Any]], default: Any, start: int, end: int) -> tuple[State, ...]:
+    states: list[State] = []
+    at = start
+    for first, last, look in timed:
+        first = max(first, at)
+        if first >= last:
+            continue
+        if first > at:
+            _append(states, State(at, first, default))
+        _append(states, State(first, last, look))
+        at = last
+    if at < end:
+        _append(states, State(at, end, default))
+    return tuple(states)
+
+
+def _append(states: list[State], state: State) -> None:
+    """Add a state; one that looks like the last is the last, longer."""
+    if states and states[-1].look == state.look:
+        states[-1] = replace(states[-1], end=state.end)
+    else:
+        states.append(state)
+
+
+def faded(states: tuple[State, ...], frames: int) -> tuple[State, ...]:
+    """The same states, appearing over their first `frames` frames and leaving over their last."""
+    if not states or frames < 1:
+        return states
+    start, end = states[0].start, states[-1].end
+    frames = min(frames, (end - start) // 3)
+    moving = {start + n: (n + 1) / (frames + 1) for n in range(frames)}
+    moving |= {end - 1 - n: (n + 1) / (frames + 1) for n in range(frames)}
+    return tuple(piece for state in states for piece in _pieces(state, moving))
+
+
+def _pieces(state: State, moving: dict[int, float]) -> list[State]:
+    pieces: list[State] = []
+    for frame in range(state.start, state.end):
+        opacity = moving.get(frame, 1.0)
+        if pieces and pieces[-1].opacity == opacity:
+            pieces[-1] = replace(pieces[-1], end=frame + 1)
+        else:
+            pieces.append(replace(state, start=frame, end=frame + 1, opacity=opacity))
+    return pieces
+
+
+def strip_layer(start: int, end: int, canvas: Canvas) -> Layer:
+    """The strip that fills while an excerpt plays from frame `start` up to `end`."""
+    box = strip_box(canvas)
+    bars = max(8, int(box.width / unit(canvas) / _STRIP_BAR_UNITS))
+    edges = [start + (end - start) * n // bars for n in range(bars + 1)]
+    states = tuple(State(a, b, n + 1) for n, (a, b) in enumerate(pairwise(edges)) if a < b)
+    return Layer(Strip.kind, Strip(bars), box, states)

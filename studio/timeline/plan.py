@@ -1,0 +1,111 @@
+"""The plan: all that will be seen and heard, decided and not yet done.
+
+Pictures count in frames, sound in samples at 48 kHz. A plan can be printed, compared, hashed and tested;
+rendering is a function of it, the source files and the theme.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+from fractions import Fraction
+from typing import Any
+
+from studio.music.key import Key
+from studio.music.place import Span
+from studio.project.model import Canvas
+from studio.timeline.heard import Laid
+from studio.timeline.state import Layer
+
+
+@dataclass(frozen=True)
+class CameraPlan:
+    """A camera take shown from `start` to `end` seconds of its own time."""
+
+    path: str
+    start: Fraction
+    end: Fraction
+
+
+@dataclass(frozen=True)
+class CalloutPlan:
+    """One callout: its layer, the look of its still, and what it shows in words."""
+
+    name: str  # "01-chords": number in the segment, kind
+    layer: Layer
+    still: Any
+    alt: str
+    span: Span | None  # what of the song it is about, in quarters
+
+
+@dataclass(frozen=True)
+class ExcerptPlan:
+    """An excerpt, placed in its clip. `names`: the stems that sound; none means the full recording."""
+
+    laid: Laid
+    names: tuple[str, ...]
+    span: Span  # quarters
+
+
+@dataclass(frozen=True)
+class SegmentPlan:
+    """One segment's clip. `start` is its first frame in the episode; all else counts from the clip's start."""
+
+    id: str
+    number: int
+    title: str
+    start: int
+    frames: int
+    ground: Layer
+    camera: CameraPlan | None
+    camera_sound: Laid | None
+    excerpt: ExcerptPlan | None
+    callouts: tuple[CalloutPlan, ...]
+    strip: Layer | None
+    burnt: tuple[Layer, ...]
+    script: str  # with its facts filled in
+    reading: Fraction  # seconds that the script takes to read aloud
+
+    @property
+    def end(self) -> int:
+        """The first frame of the episode after the clip."""
+        return self.start + self.frames
+
+    @property
+    def layers(self) -> tuple[Layer, ...]:
+        """What lies over the ground in the clip, lowest first."""
+        shown = tuple(callout.layer for callout in self.callouts)
+        return (*shown, self.strip) if self.strip else shown
+
+
+@dataclass(frozen=True)
+class Answer:
+    """A fact of the project, answered: the words that stand for `{name}`, where it holds, and why."""
+
+    name: str
+    kind: str
+    words: str
+    where: str
+    reason: str
+
+
+@dataclass(frozen=True)
+class Plan:
+    """An episode."""
+
+    title: str
+    canvas: Canvas
+    loudness: float  # LUFS
+    ceiling: float  # dBTP
+    segments: tuple[SegmentPlan, ...]
+    answers: tuple[Answer, ...]
+    keys: tuple[tuple[Fraction, Key], ...]  # written, or inferred where none is; (quarters, key)
+
+    @property
+    def frames(self) -> int:
+        return max((segment.end for segment in self.segments), default=0)
+
+    def only(self, ids: tuple[str, ...]) -> Plan:
+        """The plan with just the named segments; all of them when none is named."""
+        if not ids:
+            return self
+        return replace(self, segments=tuple(segment for segment in self.segments if segment.id in ids))

@@ -1,0 +1,155 @@
+"""From project to plan: every decision about what is seen and heard when, and none of the doing."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+from dataclasses import replace
+from fractions import Fraction
+from itertools import pairwise
+
+from studio.music.place import Span
+from studio.project.complaints import Complaint, ProjectError
+from studio.project.fact_text import fill
+from studio.project.lengths import clip_length, reading_time
+from studio.project.model import Canvas, Excerpt, Project, Segment
+from studio.timeline.burnt import burnt_layers
+from studio.timeline.callouts import CalloutPlanner, Clip
+from studio.timeline.clock import ClipClock, Heard
+from studio.timeline.furniture import Backdrop, Slate
+from studio.timeline.heard import RATE, Cut, Laid, Source
+from studio.timeline.kind import Kinds
+from studio.timeline.motion import strip_layer
+from studio.timeline.plan import CalloutPlan, CameraPlan, ExcerptPlan, Plan, SegmentPlan
+from studio.timeline.song_facts import SongFacts
+from studio.timeline.state import Box, Layer, State
+from studio.timeline.talk import page_states, pages
+
+_CLICK_FREE = Fraction(5, 1000)  # the least fade at any cut (common practice)
+_WORDS_END = Fraction(58, 100)  # of the height of a slate: where a full page of script ends
+
+
+def plan_episode(project: Project, kinds: Kinds, appear: Fraction) -> Plan:
+    """The plan of a whole episode. `appear`: seconds in which a callout comes and goes.
+
+    Raises ProjectError with the complaints of every callout that cannot be composed or placed.
+    """
+    return _Planner(project, kinds, appear).plan()
+
+
+class _Planner:
+    def __init__(self, project: Project, kinds: Kinds, appear: Fraction) -> None:
+        self._project = project
+        self._canvas = project.episode.canvas
+        self._facts = SongFacts(project.song, project.episode.numerals)
+        self._answers = {fact.name: self._facts.answer(fact) for fact in project.facts}
+        self._complaints: list[Complaint] = []
+        self._callouts = CalloutPlanner(project, kinds, self._facts, self._fill, appear, self._complaints)
+
+    def plan(self) -> Plan:
+        segments: list[SegmentPlan] = []
+        for index, segment in enumerate(self._project.segments):
+            start = segments[-1].end if segments else 0
+            if segment.at is not None:
+                start = max(start, round(segment.at * self._canvas.rate))
+            segments.append(self._segment(index, segment, start))
+        if self._complaints:
+            raise ProjectError(self._complaints)
+        episode = self._project.episode
+        return Plan(
+            title=episode.title,
+            canvas=self._canvas,
+            loudness=episode.loudness,
+            ceiling=episode.ceiling,
+            segments=tuple(segments),
+            answers=tuple(self._answers.values()),
+            keys=self._facts.keys,
+        )
+
+    def _segment(self, index: int, segment: Segment, start: int) -> SegmentPlan:
+        script = self._fill(segment.script)
+        frames = max(1, math.ceil(clip_length(segment) * self._canvas.rate))
+        clock = self._clock(segment)
+        playing = _playing(segment.excerpt, clock, frames)
+        callouts = self._callouts.plan(Clip(index, frames, clock, playing), segment.callouts)
+        return SegmentPlan(
+            id=segment.id,
+            number=index + 1,
+            title=segment.title,
+            start=start,
+            frames=frames,
+            ground=self._ground(segment, script, frames, callouts),
+            camera=_camera(segment),
+            camera_sound=_camera_sound(segment),
+            excerpt=self._excerpt(segment.excerpt) if segment.excerpt else None,
+            callouts=callouts,
+            strip=strip_layer(*playing, self._canvas) if playing else None,
+            burnt=burnt_layers(index + 1, segment.title or segment.id, frames, self._canvas),
+            script=script,
+            reading=reading_time(script),
+        )
+
+    def _clock(self, segment: Segment) -> ClipClock:
+        excerpt = segment.excerpt
+        heard = (Heard(excerpt.at, excerpt.start, excerpt.length),) if excerpt else ()
+        return ClipClock(self._canvas.rate, self._project.song.time, heard)
+
+    def _ground(self, segment: Segment, script: str, frames: int, callouts: Sequence[CalloutPlan]) -> Layer:
+        whole = Box(0, 0, self._canvas.width, self._canvas.height)
+        if segment.excerpt or segment.camera:
+            song = self._project.song
+            line = " · ".join(text for text in (song.title, song.by) if text)
+            return Layer(Backdrop.kind, Backdrop(segment.title, line), whole, (State(0, frames, None),))
+        turned = pages(script)
+        words = f"{math.ceil(reading_time(script))} s to read aloud" if turned else ""
+        states = _uncovered(page_states(turned, frames), callouts, self._canvas)
+        return Layer(Slate.kind, Slate(segment.title, turned, words), whole, states)
+
+    def _excerpt(self, excerpt: Excerpt) -> ExcerptPlan:
+        start, end = (round(seconds * RATE) for seconds in (excerpt.start, excerpt.end))
+        fades = [round(max(fade, _CLICK_FREE) * RATE) for fade in (excerpt.fade_in, excerpt.fade_out)]
+        sources = tuple(Source(media.path.as_posix()) for media in excerpt.sources)
+        laid = Laid(Cut(sources, start, end - start, fades[0], fades[1]), round(excerpt.at * RATE))
+        time = self._project.song.time
+        span = excerpt.span or Span(time.quarters_at(excerpt.start), time.quarters_at(excerpt.end))
+        return ExcerptPlan(laid, excerpt.names, span)
+
+    def _fill(self, text: str) -> str:
+        return fill(text, lambda name: self._answers[name].words)
+
+
+def _playing(excerpt: Excerpt | None, clock: ClipClock, frames: int) -> tuple[int, int] | None:
+    """The clip frames at which an excerpt sounds."""
+    if not excerpt:
+        return None
+    return clock.frame(excerpt.at), min(clock.frame(excerpt.at + excerpt.length), frames)
+
+
+def _camera(segment: Segment) -> CameraPlan | None:
+    camera = segment.camera
+    return CameraPlan(camera.media.path.as_posix(), camera.start, camera.end) if camera else None
+
+
+def _camera_sound(segment: Segment) -> Laid | None:
+    camera = segment.camera
+    if not camera or not camera.sound or not camera.media.has_sound:
+        return None
+    start, end = (round(seconds * RATE) for seconds in (camera.start, camera.end))
+    fade = round(_CLICK_FREE * RATE)
+    return Laid(Cut((Source(camera.media.path.as_posix()),), start, end - start, fade, fade), 0)
+
+
+def _uncovered(
+    states: tuple[State, ...], callouts: Sequence[CalloutPlan], canvas: Canvas
+) -> tuple[State, ...]:
+    """A slate's pages, blank (look -1) while a callout reaches up to where the words of a full page stand."""
+    words_end = canvas.height * _WORDS_END
+    tall = [callout.layer for callout in callouts if callout.layer.box.y < words_end]
+    cuts = sorted({edge for layer in tall for edge in (layer.start, layer.end)})
+    pieces = []
+    for state in states:
+        edges = [state.start, *(cut for cut in cuts if state.start < cut < state.end), state.end]
+        for start, end in pairwise(edges):
+            covered = any(layer.start < end and start < layer.end for layer in tall)
+            pieces.append(replace(state, start=start, end=end, look=-1 if covered else state.look))
+    return tuple(pieces)

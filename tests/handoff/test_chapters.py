@@ -1,0 +1,34 @@
+"""Chapter marks: the first at 0:00, ascending, ten seconds each (common practice)."""
+
+import re
+from fractions import Fraction as F
+from types import SimpleNamespace as Fake
+
+from hypothesis import given
+from hypothesis import strategies as st
+
+from studio.handoff.chapters import SHORTEST_SECONDS, chapter_text, chapters
+
+
+def episode(*seconds: int) -> Fake:
+    segments, at = [], 0
+    for number, length in enumerate(seconds):
+        segments.append(Fake(id=f"s{number}", title=f"Part {number}", start=at * 30, end=(at + length) * 30))
+        at += length
+    return Fake(segments=tuple(segments), canvas=Fake(rate=F(30)), frames=at * 30)
+
+
+@given(st.lists(st.integers(1, 90), min_size=1, max_size=12))
+def test_chapters_are_long_enough_and_start_at_nought(lengths: list[int]) -> None:
+    plan = episode(*lengths)
+    marks = chapters(plan)
+    starts = [mark.start for mark in marks]
+    assert starts[0] == 0
+    assert all(b - a >= SHORTEST_SECONDS for a, b in zip(starts, starts[1:], strict=False))
+    assert len(marks) == 1 or sum(lengths) - starts[-1] >= SHORTEST_SECONDS
+
+
+def test_lines_read_as_video_sites_want_them() -> None:
+    lines = chapter_text(chapters(episode(12, 70, 3600, 15))).splitlines()
+    assert lines == ["0:00 Part 0", "0:12 Part 1", "1:22 Part 2", "1:01:22 Part 3"]
+    assert all(re.fullmatch(r"(\d+:)?\d+:\d\d .+", line) for line in lines)
