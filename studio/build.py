@@ -66,7 +66,9 @@ def open_project(path: Path, allow_outside: bool = False) -> Opened:
         theme = read_theme(theme_path(project.episode.theme, project.root))
     except ThemeError as error:
         at = ("episode", "theme")
-        raise ProjectError([project.marks.complaint(at, sentence) for sentence in error.complaints]) from error
+        raise ProjectError(
+            [project.marks.complaint(at, sentence) for sentence in error.complaints]
+        ) from error
     appear = Fraction(theme.timing.appear).limit_denominator(1000)
     return Opened(project, plan_episode(project, KINDS, appear), theme)
 
@@ -215,4 +217,3 @@ def _clear(shop: Workshop, made: Made) -> None:
     for place in shop.ledger.places:
         if place not in wanted:
             shop.ledger.drop(place)
-

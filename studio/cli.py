@@ -23,7 +23,10 @@ PROJECT = click.argument("project", type=click.Path(path_type=Path))
 SEGMENTS = click.argument("segments", nargs=-1, metavar="[SEGMENT]...")
 OUTSIDE = click.option("--allow-outside", is_flag=True, help="Let the project use files outside its folder.")
 WORKERS = click.option(
-    "--workers", type=click.IntRange(1, 64), metavar="N", help="Processes that encode; as many as cores if not said."
+    "--workers",
+    type=click.IntRange(1, 64),
+    metavar="N",
+    help="Processes that encode; as many as cores if not said.",
 )
 
 
@@ -75,7 +78,9 @@ def check(project: Path, allow_outside: bool) -> None:
     for sentence in notes:
         click.echo(f"note: {sentence}")
     seconds = float(opened.plan.frames / opened.plan.canvas.rate)
-    click.echo(f"{opened.project.file.name} is right: {len(opened.plan.segments)} segments, {_clock(seconds)}.")
+    click.echo(
+        f"{opened.project.file.name} is right: {len(opened.plan.segments)} segments, {_clock(seconds)}."
+    )
 
 
 @studio.command()
@@ -147,7 +152,9 @@ def build(
     from studio.build import build_all
 
     _make(
-        lambda opened, progress: build_all(opened, segments, progress, workers, burn_in), project, allow_outside
+        lambda opened, progress: build_all(opened, segments, progress, workers, burn_in),
+        project,
+        allow_outside,
     )
 
 

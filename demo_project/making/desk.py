@@ -22,9 +22,9 @@ _PAPER, _INK = (226, 218, 200), (58, 62, 66)
 
 _LOWEST, _HIGHEST = midi_number("F2"), midi_number("C5")
 _BLACK = {1, 3, 6, 8, 10}
-_KEYBED = (118, 402, 1162, 640)
+_KEYBED = (118, 84, 1162, 322)
 """Where the keys lie, in pixels of the finished picture."""
-_CLOCK = (1088, 168, 104)
+_CLOCK = (1092, 528, 112)
 """Centre and radius of the clock."""
 
 Box = tuple[float, float, float, float]
@@ -58,37 +58,35 @@ def _desk() -> Image.Image:
     rng = np.random.default_rng(8)
     grain = np.cumsum(rng.standard_normal(height // 4))
     grain = np.repeat(grain - np.convolve(grain, np.ones(60) / 60, "same"), 4)[:height]
-    wood = np.array([44, 49, 52])[None, None, :] + 1.6 * np.clip(grain, -3, 3)[:, None, None]
+    wood = np.array([62, 66, 68])[None, None, :] + 1.6 * np.clip(grain, -3, 3)[:, None, None]
     return Image.fromarray(np.broadcast_to(wood, (height, width, 3)).clip(0, 255).astype(np.uint8))
 
 
 def _notebook(picture: Image.Image) -> None:
-    page = (150, 52, 640, 330)
+    page = (378, 396, 868, 664)
     _shadow(picture, page, 6, 10, 190)
     draw = ImageDraw.Draw(picture)
     _box(draw, page, 6, _PAPER)
     for ring in range(9):
-        x = 186 + ring * 52
-        draw.ellipse(_big(x - 6, 60, x + 6, 72), fill=(70, 72, 74))
-    for staff in range(2):
+        x = 414 + ring * 52
+        draw.ellipse(_big(x - 6, 404, x + 6, 416), fill=(70, 72, 74))
+    for n, words in enumerate(("Em7", "Asus4", "A", "Dadd9")):  # slashes, one to a beat, as on a rhythm chart
+        x, y = 408 + 216 * (n % 2), 466 + 100 * (n // 2)
         for line in range(5):
-            y = 122 + staff * 100 + line * 11
-            draw.line(_big(180, y, 612, y), fill=(140, 134, 122), width=2)
-        for bar in range(3):
-            x = 180 + bar * 216
-            draw.line(_big(x, 122 + staff * 100, x, 166 + staff * 100), fill=(140, 134, 122), width=3)
-    for words, x, y in (("Em7", 200, 112), ("Asus4", 416, 112), ("A", 200, 212), ("Dadd9", 416, 212)):
-        _text(draw, (x, y), words, 28)
-    for x, y in ((250, 143), (466, 143), (250, 249), (466, 238)):  # D, D held, C#, and the E above D
-        draw.ellipse(_big(x, y - 5, x + 15, y + 6), fill=_INK)
-        draw.line(_big(x + 1, y, x + 1, y + 34), fill=_INK, width=3)
-    _box(draw, (520, 346, 720, 354), 4, (206, 150, 70))  # the pencil, its wood and its point
-    draw.polygon(_big(720, 346, 742, 350, 720, 354), fill=(222, 200, 160))
-    draw.polygon(_big(735, 348.7, 742, 350, 735, 351.3), fill=(40, 40, 42))
+            draw.line(_big(x, y + 11 * line, x + 216, y + 11 * line), fill=(140, 134, 122), width=2)
+        for edge in (x, x + 216):
+            draw.line(_big(edge, y, edge, y + 44), fill=(140, 134, 122), width=3)
+        _text(draw, (x + 20, y - 10), words, 28)
+        for beat in range(4):
+            left = x + 24 + 46 * beat
+            draw.line(_big(left, y + 33, left + 16, y + 11), fill=_INK, width=7)
+    _box(draw, (640, 372, 840, 380), 4, (206, 150, 70))  # the pencil, its wood and its point
+    draw.polygon(_big(840, 372, 862, 376, 840, 380), fill=(222, 200, 160))
+    draw.polygon(_big(855, 374.7, 862, 376, 855, 377.3), fill=(40, 40, 42))
 
 
 def _cup(picture: Image.Image) -> None:
-    x, y = 812, 176
+    x, y = 204, 528
     _shadow(picture, (x - 74, y - 74, x + 74, y + 74), 74, 12, 200)
     draw = ImageDraw.Draw(picture)
     draw.rounded_rectangle(_big(x + 58, y - 15, x + 112, y + 15), 28, outline=(112, 128, 136), width=18)
@@ -110,16 +108,16 @@ def _clock_dial(picture: Image.Image) -> None:
 
 
 def _keyboard_case(picture: Image.Image) -> None:
-    case = (78, 366, 1202, 664)
+    case = (78, 48, 1202, 346)
     _shadow(picture, case, 16, 14, 220)
     draw = ImageDraw.Draw(picture)
     _box(draw, case, 16, (24, 27, 30))
     _box(draw, (_KEYBED[0] - 6, _KEYBED[1] - 6, _KEYBED[2] + 6, _KEYBED[3] + 6), 4, (10, 12, 13))
     for knob in range(4):
         x = 980 + 44 * knob
-        draw.ellipse(_big(x - 10, 374, x + 10, 394), fill=(58, 66, 70))
-        draw.line(_big(x, 384, x, 376), fill=_CHALK, width=4)
-    _box(draw, (118, 379, 126, 387), 4, _AMBER)
+        draw.ellipse(_big(x - 10, 56, x + 10, 76), fill=(58, 66, 70))
+        draw.line(_big(x, 66, x, 58), fill=_CHALK, width=4)
+    _box(draw, (118, 61, 126, 69), 4, _AMBER)
 
 
 @lru_cache(maxsize=1)
@@ -134,9 +132,9 @@ def _background() -> Image.Image:
 def _glow() -> np.ndarray:
     """How strongly the lamp, at the top left, lights each pixel and each colour."""
     x, y = np.meshgrid(np.linspace(0, 16, SIZE[0]), np.linspace(0, 9, SIZE[1]))
-    near = np.exp(-(((x - 4.2) / 8.5) ** 2) - ((y - 2.2) / 6.0) ** 2)
-    warm = np.array([1.12, 0.98, 0.80])
-    cold = np.array([0.46, 0.50, 0.54])
+    near = np.exp(-(((x - 4.4) / 8.5) ** 2) - ((y - 3.0) / 6.5) ** 2)
+    warm = np.array([1.16, 1.00, 0.80])
+    cold = np.array([0.44, 0.49, 0.54])
     light: np.ndarray = cold + (warm - cold) * near[..., None]
     return light
 

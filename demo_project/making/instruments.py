@@ -29,9 +29,12 @@ def envelope(length: int, attack: float, release: float) -> Samples:
     return shape
 
 
-def warm_lead(hertz: float, seconds: float, loudness: float, glide_from: float | None) -> Samples:
-    """A soft saw of a dozen partials that opens as it speaks, with late vibrato; it slides in from a note just before."""
-    t = _times(seconds + 0.12)
+def warm_lead(hertz: float, seconds: float, loudness: float, glide_from: float | None, tail: float) -> Samples:
+    """A soft saw of a dozen partials that opens as it speaks, with late vibrato.
+
+    It slides in from the note just before, if there is one, and takes ``tail`` seconds to fade after its length.
+    """
+    t = _times(seconds + tail)
     vibrato = 0.0062 * np.clip((t - 0.22) / 0.5, 0, 1) * np.sin(2 * np.pi * 5.3 * t)
     pitch = hertz * (1 + vibrato)
     if glide_from is not None:
@@ -42,10 +45,10 @@ def warm_lead(hertz: float, seconds: float, loudness: float, glide_from: float |
     for k in range(1, 13):
         if k * hertz > 9000:
             break
-        strength = k**-1.15 * np.exp(-((k * hertz / 3600) ** 2)) * opening ** (k - 1)
+        strength = k**-1.15 * np.exp(-((k * hertz / 4800) ** 2)) * opening ** (k - 1)
         voice += strength * (np.sin(k * phase) + 0.35 * np.sin(k * phase * 1.0021 + 0.7 * k))
     swell = 0.88 + 0.12 * np.sin(np.pi * np.clip(t / max(seconds, 0.1), 0, 1))
-    return 0.30 * loudness * voice * swell * envelope(len(t), 0.022, 0.13)
+    return 0.30 * loudness * voice * swell * envelope(len(t), 0.022, tail + 0.02)
 
 
 @lru_cache(maxsize=512)
@@ -57,7 +60,7 @@ def electric_piano(hertz: float, seconds: float, loudness: float) -> Samples:
     bright = (0.55 + 1.1 * loudness) * np.exp(-t / 0.55) + 0.16
     body = np.sin(turn + bright * np.sin(turn))
     detuned = np.sin(turn * 1.0012 + 0.5 * bright * np.sin(turn * 1.0012))
-    tine = np.sin(turn + 0.9 * loudness * np.exp(-t / 0.045) * np.sin(14 * turn)) * np.exp(-t / 0.4)
+    tine = np.sin(turn + 1.3 * loudness * np.exp(-t / 0.06) * np.sin(14 * turn)) * np.exp(-t / 0.4)
     note = (0.62 * body + 0.25 * detuned + 0.22 * tine) * decay
     return 0.42 * loudness * note * envelope(len(t), 0.004, 0.24)
 

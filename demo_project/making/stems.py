@@ -32,7 +32,7 @@ PEAK = 10 ** (-1.5 / 20)
 LENGTH = round((float(seconds(END)) + TAIL) * RATE)
 
 _LEVELS = {"drums": 1.0, "bass": 0.62, "keys": 0.42, "guitar": 1.75, "lead": 0.74}
-_ROOM = {"drums": 0.10, "bass": 0.02, "keys": 0.16, "guitar": 0.13, "lead": 0.20}
+_ROOM = {"drums": 0.10, "bass": 0.02, "keys": 0.20, "guitar": 0.14, "lead": 0.24}
 _QUALITY = {"drums": 0.72, "bass": 0.9, "keys": 0.8, "guitar": 0.75, "lead": 0.8, "mix": 0.5}
 """Vorbis compression, 0 best to 1 smallest, as libsndfile counts it."""
 
@@ -57,15 +57,14 @@ def _panned(track: Samples, position: float) -> Samples:
 
 def _lead() -> Samples:
     track = np.zeros(LENGTH)
-    before: Event | None = None
-    for event in lead():
+    notes = lead()
+    for before, event, after in zip([None, *notes], notes, [*notes[1:], None], strict=False):
         start, length = _span(event)
-        joined = before is not None and before.end == event.onset
-        glide = frequency(before.pitches[0]) if before is not None and joined else None
+        glide = frequency(before.pitches[0]) if before is not None and before.end == event.onset else None
+        tail = 0.04 if after is not None and after.onset == event.end else 0.16
         loudness = event.loudness * _SECTION_LEVEL.get(section_at(event.onset), 0.9)
-        _add(track, start, warm_lead(frequency(event.pitches[0]), length, loudness, glide))
-        before = event
-    return _panned(shaped(track, 120, 7500), 0.0)
+        _add(track, start, warm_lead(frequency(event.pitches[0]), length, loudness, glide, tail))
+    return _panned(shaped(track, 120, 9000), 0.0)
 
 
 def _keys() -> Samples:
@@ -78,7 +77,7 @@ def _keys() -> Samples:
             for i, pitch in enumerate(event.pitches):  # fingers fall within a few milliseconds of each other
                 sound = electric_piano(frequency(pitch), round(length, 2), event.loudness * 0.8)
                 _add(hand, start + 0.003 * i, sound)
-        track += _panned(shaped(hand, 70, 6500), lean)
+        track += _panned(shaped(hand, 70, 9000), lean)
     drift = 0.09 * np.sin(2 * np.pi * 3.1 * np.arange(LENGTH) / RATE)  # the slow sway of a stereo tremolo
     return track * np.stack([1 + drift, 1 - drift], axis=1)
 
@@ -91,14 +90,14 @@ def _guitar() -> Samples:
         spread = {"roll": 0.045, "strum": 0.012, "chop": 0.007, "crunch": 0.004}.get(event.mark, 0.0)
         ring = length + {"picked": 0.5, "roll": 0.3, "chop": -0.06}.get(event.mark, 0.0)
         late = 0 if event.mark in ("crunch", "roll") else max(0.0, rng.normal(0.003, 0.002))
-        bright = {"crunch": 0.35, "chop": 0.62, "picked": 0.5}.get(event.mark, 0.55)
+        bright = {"crunch": 0.32, "chop": 0.40, "picked": 0.30}.get(event.mark, 0.36)
         softer = len(event.pitches) ** -0.45
         bus = crunch if event.mark == "crunch" else clean
         for i, pitch in enumerate(event.pitches):
             sound = plucked_string(frequency(pitch), round(ring, 2), round(event.loudness, 2), bright)
             _add(bus, start + late + spread * i, sound * softer)
     crunch = np.tanh(4.5 * shaped(crunch, 90, 5000)) * 0.26
-    return _panned(shaped(crunch, 80, 2600) + shaped(clean, 95, 7000), -0.36)
+    return _panned(shaped(shaped(crunch, 80, 2600), 20, 4500) + shaped(shaped(clean, 95, 4200), 20, 6500), -0.36)
 
 
 def _bass() -> Samples:

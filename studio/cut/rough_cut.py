@@ -1,4 +1,4 @@
-"""The rough cut: all clips in order, each with its name and timecode burnt in, joined without encoding pictures again."""
+"""The rough cut: all clips in order, with name and timecode burnt in, joined without encoding pictures again."""
 
 from __future__ import annotations
 

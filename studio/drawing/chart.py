@@ -1,4 +1,4 @@
-"""The lane of a chord chart as data: bars, what stands in them, and how they break into rows of a given width."""
+"""The lane of a chord chart as data: bars, what stands in them, how they break into rows of a given width."""
 
 from __future__ import annotations
 
@@ -35,7 +35,7 @@ class ChartBar:
 
 @dataclass(frozen=True)
 class ChartCell:
-    """One chord of the lane. `begin` and `end` count bars from the lane's start: 1.5 is the middle of the second."""
+    """One chord of the lane. `begin` and `end` count bars from the lane's start: 1.5 is half of the second."""
 
     begin: float
     end: float
@@ -47,7 +47,7 @@ class ChartCell:
 
 @dataclass(frozen=True)
 class Row:
-    """Bars and cells of one row: half-open ranges into the chart's own, and whether small print stands in it."""
+    """Bars and cells of one row: half-open ranges into the chart's, and whether small print stands in it."""
 
     bars: range
     cells: range
@@ -75,7 +75,7 @@ def arrange(
     canvas: CanvasSize,
     theme: Theme,
 ) -> Arrangement:
-    """Break a chart into rows for a panel `width` pixels wide: as many bars to a row as leaves the type its size."""
+    """Break a chart into rows for a panel `width` pixels wide, with as many bars to a row as type has room for."""
     room = width - 2 * PADDING * canvas.unit
     choices: dict[int, float] = {}
     for most in BARS_IN_A_ROW:

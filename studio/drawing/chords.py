@@ -17,7 +17,7 @@ from studio.drawing.theme import Theme, default_theme
 from studio.music.place import Span
 from studio.music.songtime import SongTime
 from studio.project.callouts import CalloutOptions
-from studio.project.model import Canvas
+from studio.project.episode_values import Canvas
 from studio.theory.reading import Reading
 from studio.timeline.ask import Ask
 from studio.timeline.kind import Composed

@@ -1,7 +1,7 @@
 """Engraved notation: MusicXML in, a picture of ink out, with the place of every note.
 
-Verovio sets the music and knows beams, stems, accidentals and spacing; resvg fills its outlines. Words are left
-to `studio.drawing.type`, because text inside the engraving would need a font of the machine.
+Verovio sets the music and knows beams, stems, accidentals and spacing; resvg fills its outlines. Words are
+left to `studio.drawing.type`, because text inside the engraving would need a font of the machine.
 """
 
 from __future__ import annotations
@@ -49,7 +49,7 @@ _WORDS = {"label", "labelAbbr", "verse", "harm", "tempo", "dir", "mNum"}
 
 @dataclass(frozen=True)
 class NoteHead:
-    """Where a note stands: middle of its head, in staff spaces from the left and from the top of the engraving."""
+    """Where a note stands: middle of its head, in staff spaces from the left and the top of the engraving."""
 
     id: str
     x: float
@@ -58,12 +58,13 @@ class NoteHead:
 
 @dataclass(frozen=True)
 class Engraving:
-    """One system of music. Sizes and places are in staff spaces; `svg` is the drawing with ids on its notes."""
+    """One system of music. Sizes and places are in staff spaces; `svg` has ids on its notes."""
 
     width: float
     height: float
     lines: tuple[float, ...]  # the staff lines, from the top
     heads: tuple[NoteHead, ...]
+    bars: int
     svg: str
 
 
@@ -73,8 +74,7 @@ def engrave(musicxml: str, across: float) -> tuple[Engraving, ...]:
 
     The same text always gives the same drawing. Raises ValueError when Verovio cannot read it.
     """
-    # the part's name would indent the first system; the callout has its own words
-    unnamed = re.sub(r"<part-(name|abbreviation)\b[^>]*>[^<]*<", r"<part-\1><", musicxml)
+    unnamed = _unnamed(musicxml)
     found = _set(unnamed, across, "auto")
     bars = len(set(re.findall(r"<measure\b[^>]*?number=\"(-?\d+)", musicxml)))
     if len(found) > 1:
@@ -84,9 +84,20 @@ def engrave(musicxml: str, across: float) -> tuple[Engraving, ...]:
     return found
 
 
+def _unnamed(musicxml: str) -> str:
+    """Without the names of parts, which would indent the first system; the callout has its own words."""
+    root = ElementTree.fromstring(musicxml)
+    for listed in root.iter("score-part"):
+        for element in list(listed):
+            if element.tag.startswith(("part-name", "part-abbreviation")):
+                element.clear()
+    return ElementTree.tostring(root, encoding="unicode")
+
+
 def _set(musicxml: str, across: float, breaks: str) -> tuple[Engraving, ...]:
     import verovio
 
+    verovio.enableLog(verovio.LOG_OFF)  # bars cut out of a song leave ties open; that is no news
     toolkit = verovio.toolkit()
     toolkit.setOptions({**_OPTIONS, "breaks": breaks, "pageWidth": max(100, round(across * SPACE))})
     if not toolkit.loadData(musicxml):
@@ -147,21 +158,22 @@ def _read(svg: str) -> Engraving:
     _strip_words(root)
     scale = SPACE * 10
     _, _, width, height = (float(n) for n in definition.get("viewBox", "0 0 1 1").split())
-    above, height = _trimmed(root, definition, (width, height))
+    above, width, height = _trimmed(root, definition, (width, height))
     lines = sorted(set(_staff_lines(definition)))
     return Engraving(
         width / scale,
         height / scale,
         tuple((line - above) / scale for line in lines),
         tuple(replace(head, y=head.y - above / scale) for head in _heads(definition, scale)),
+        sum(1 for group in definition.iter(f"{{{_SVG}}}g") if group.get("class") == "measure"),
         ElementTree.tostring(root, encoding="unicode"),
     )
 
 
 def _trimmed(
     root: ElementTree.Element, definition: ElementTree.Element, size: tuple[float, float]
-) -> tuple[float, float]:
-    """Cut the empty paper over and under the ink off the drawing; how much went above, and the height left."""
+) -> tuple[float, float, float]:
+    """Cut the empty paper around the ink off; how much went above, and the width and height left."""
     width, height = size
     coarse = 3.0 / (SPACE * 10)  # three pixels to a staff space
     look = rasterised(
@@ -169,10 +181,11 @@ def _trimmed(
     )
     box = look.getchannel("A").getbbox() or (0, 0, *look.size)
     above = max(0.0, (box[1] - 2) / coarse)
+    wide = min(width, (box[2] + 1) / coarse)
     tall = min(height, (box[3] + 2) / coarse) - above
-    definition.set("viewBox", f"0 {above:g} {width:g} {tall:g}")
-    root.set("viewBox", f"0 0 {width / 10:g} {tall / 10:g}")
-    return above, tall
+    definition.set("viewBox", f"0 {above:g} {wide:g} {tall:g}")
+    root.set("viewBox", f"0 0 {wide / 10:g} {tall / 10:g}")
+    return above, wide, tall
 
 
 def _strip_words(root: ElementTree.Element) -> None:

@@ -13,7 +13,7 @@ from studio.drawing.keys import HeldKey, Holding, Keyboard, draw_keyboard, keybo
 from studio.drawing.theme import Theme
 from studio.music.note import Note
 from studio.project.callouts import CalloutOptions, PartName
-from studio.project.model import Canvas
+from studio.project.episode_values import Canvas
 from studio.timeline.ask import Ask
 from studio.timeline.kind import Composed
 
@@ -92,7 +92,7 @@ def _states(
 
 
 def _alt(part: str, states: Sequence[tuple[Fraction, Fraction, Holding]]) -> str:
-    chords = []
+    chords: list[str] = []
     for _, _, look in states:
         words = " ".join(key.name or str(key.midi) for key in look.keys)
         if words and (not chords or chords[-1] != words):

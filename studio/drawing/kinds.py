@@ -1,4 +1,4 @@
-"""The kinds of callout, by name. A module of this package that has a `KIND` is one; nothing else lists them."""
+"""The kinds of callout, by name. A module of this room that has a `KIND` is one; nothing else lists them."""
 
 from __future__ import annotations
 

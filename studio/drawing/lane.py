@@ -16,7 +16,7 @@ BRACKET_ZONE, NUMERAL_GAP, NOTE_GAP, ROW_GAP = 3.0, 3.0, 2.6, 2.0
 
 
 WIDE_TALLEST, OTHER_TALLEST = 51, 78
-"""Units that the lane may ask for on a wide canvas, and on a square or tall one; more rows are turned like pages."""
+"""Units that the lane may ask for on a wide canvas, and on another; more rows are turned like pages."""
 
 
 @dataclass(frozen=True)
@@ -125,9 +125,8 @@ class Lane:
                 self.content.cells[noted[index + 1]].begin if index + 1 < len(noted) else row.bars.stop
             )
             room = self.x(row, following) - x
-            fitting = (line for text in cell.notes if (line := plain(text, size, regular)).width <= room)
-            line = next(fitting, None)
-            if line:
+            fitting = (set_ for text in cell.notes if (set_ := plain(text, size, regular)).width <= room)
+            if line := next(fitting, None):
                 colour = self.theme.colours.now if number == self.now else self.theme.colours.quiet
                 self.sheet.type(line, x, baseline, colour)
 
@@ -135,7 +134,7 @@ class Lane:
 def seen(
     content: Chords, found: Arrangement, look: Sounding, height: int, theme: Theme
 ) -> list[tuple[int, float]]:
-    """Rows that a panel of this height shows, the sounding one among them, each with its top edge in pixels."""
+    """Rows that a panel of this height shows, the sounding one among them, each with its top in pixels."""
     u = content.canvas.unit
     heights = [row_height(row, content, found, theme) * u for row in found.rows]
     room = height - 2 * PADDING * u + ROW_GAP * u + 1

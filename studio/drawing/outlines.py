@@ -34,7 +34,7 @@ class Outline:
 
 @dataclass(frozen=True)
 class _Accidental:
-    """How a glyph of the engraving font sits in a line of text: its SMuFL code, scale, lift, and room around it."""
+    """How a glyph of the engraving font sits in text: its SMuFL code, scale, lift, and room around it."""
 
     code: str
     scale: float
@@ -44,8 +44,8 @@ class _Accidental:
     after: float
 
 
-# The sharp and the natural stand centred on a capital, a little taller than it; the flat's bowl sits just over the
-# baseline and its stem reaches a little past the capital's top, as an engraver would set them in a title.
+# The sharp and the natural stand centred on a capital, a little taller than it; the flat's bowl sits just over
+# the baseline and its stem reaches a little past the capital's top, as an engraver would set them in a title.
 _ACCIDENTALS = {
     "♭": _Accidental("E260", 1.08, 1.08, 208, 44, 46),
     "♯": _Accidental("E262", 1.0, 1.16, 332, 44, 52),
@@ -105,7 +105,7 @@ def outline(text: str, weight: float) -> Outline:
 
 
 def sign_stroke(weight: float) -> float:
-    """Thickness, in thousandths, by which accidentals are drawn bolder so that they match letters of `weight`.
+    """Thickness, in thousandths, by which accidentals are drawn bolder to match letters of `weight`.
 
     The engraving font's signs are as light as this family's regular weight, and come in no other.
     """

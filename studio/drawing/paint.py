@@ -1,6 +1,6 @@
 """Painting: shapes and type laid on one transparent picture with straight alpha.
 
-Edges are smooth because each shape is drawn `FINE` times larger and made smaller again, or comes from an outline.
+Edges are smooth: each shape is drawn `FINE` times larger and made smaller again, or comes from an outline.
 Positions are pixels from the top left and may be fractions.
 """
 
@@ -115,7 +115,7 @@ def _panel_mask(width: int, height: int, radius: int) -> Image.Image:
 
 @lru_cache(maxsize=512)
 def _polygon_mask(points: tuple[tuple[int, int], ...]) -> Image.Image:
-    """`points` in fine pixels, exclusive at the right and the bottom as rectangles are in the trade's sums."""
+    """`points` in fine pixels, exclusive at the right and the bottom where they are a rectangle."""
     width = max(x for x, _ in points) // FINE + 2
     height = max(y for _, y in points) // FINE + 2
     fine = Image.new("L", (width * FINE, height * FINE), 0)

@@ -1,8 +1,7 @@
-"""The progression callout: one loop, large; its numerals, the symbols under them, how often it comes round."""
+"""The progression callout: one loop, large; numerals, the symbols under them, how often it comes round."""
 
 from __future__ import annotations
 
-from collections.abc import Sequence
 from dataclasses import dataclass
 
 from PIL import Image
@@ -11,11 +10,11 @@ from studio.drawing.frame import LOWER, PADDING, CanvasSize, panelled
 from studio.drawing.outlines import CAP, missing
 from studio.drawing.paint import Sheet
 from studio.drawing.reading_words import chord_words, numeral_words
-from studio.drawing.symbols import NO_CHORD, NumeralWords, SymbolWords, numeral, smallest_symbol_size, symbol
+from studio.drawing.symbols import NumeralWords, SymbolWords, numeral, smallest_symbol_size, symbol
 from studio.drawing.theme import Theme, default_theme
 from studio.drawing.type import Line, plain
 from studio.project.callouts import CalloutOptions, FactText
-from studio.project.model import Canvas
+from studio.project.episode_values import Canvas
 from studio.theory.reading import Reading
 from studio.timeline.ask import Ask
 from studio.timeline.kind import Composed
@@ -71,15 +70,15 @@ class ProgressionKind:
         if not readings:
             ask.refuse("where", "no chords are written for these bars; write them under song.chords")
         loop = ask.loop()
-        if len(loop.numerals) > MOST:
+        if len(loop.readings) > MOST:
             ask.refuse(
                 "where",
-                f"{len(loop.numerals)} chords do not repeat here; choose bars that hold {MOST} at most",
+                f"{len(loop.readings)} chords do not repeat here; choose bars that hold {MOST} at most",
             )
         title = ask.fill(options.title) if options.title else ""
         if strange := missing(title):
             ask.refuse("title", f"the typeface has no {' '.join(strange)}; write it another way")
-        steps = tuple(_steps(readings, len(loop.numerals)))
+        steps = tuple(_step(reading) for reading in loop.readings)
         content = Progression(canvas, title, f"in {readings[0].key}", loop.times, steps)
         if _Setting(content, canvas.lane, default_theme()).factor < _least_factor(default_theme()):
             ask.refuse("where", "this loop is too long to be read on a phone; choose fewer bars")
@@ -209,17 +208,8 @@ class _Setting:
                 sheet.dot(edge + inward * 2.5 * u, (top + bottom) / 2 + lift * u, 0.5 * u, colour)
 
 
-def _steps(readings: Sequence[Reading], count: int) -> list[Step]:
-    """The first `count` chords, each named once however often its symbol is written again."""
-    steps: list[Step] = []
-    before = None
-    for reading in readings:
-        words = numeral_words(reading)
-        if before is not None and (reading.numeral, reading.at.chord) == before:
-            continue
-        before = (reading.numeral, reading.at.chord)
-        steps.append(Step(words or NumeralWords("–"), chord_words(reading.at.chord) or NO_CHORD))
-    return steps[:count]
+def _step(reading: Reading) -> Step:
+    return Step(numeral_words(reading) or NumeralWords("–"), chord_words(reading.at.chord))
 
 
 def _times(times: int) -> str:

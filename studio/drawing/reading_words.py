@@ -1,10 +1,11 @@
-"""From facts to the words that a picture sets: chord symbols, numerals, keys, and the small print under a chord."""
+"""From facts to the words that a picture sets: chord symbols, numerals, the small print under a chord."""
 
 from __future__ import annotations
 
 from studio.drawing.symbols import NO_CHORD, NumeralWords, SymbolWords
 from studio.music.chord import Chord
 from studio.theory.reading import Reading
+from studio.theory.wording import reading_note
 
 
 def chord_words(chord: Chord | None) -> SymbolWords:
@@ -39,12 +40,11 @@ def remarks(reading: Reading, aims: bool, new_key: bool, functions: bool) -> tup
 def _remark(reading: Reading, aims: bool, functions: bool) -> tuple[str, ...]:
     if reading.pivot is not None:
         other, numeral = reading.pivot
-        return f"= {numeral} in {other}", f"= {numeral}"
+        return reading_note(reading), f"= {numeral} in {other}", f"= {numeral}"
     if reading.kind == "borrowed":
-        source = f"borrowed from {reading.source}"
-        return (source, "borrowed") if reading.source else ("borrowed",)
+        return reading_note(reading), "borrowed"
     if reading.kind == "applied" and not aims:
-        return f"points to {reading.of}", f"→ {reading.of}"
+        return reading_note(reading), f"→ {reading.of}"
     if functions and reading.function:
         return (reading.function,)
     return ()

@@ -19,7 +19,7 @@ MEASURE = 27.0
 
 
 def draw(content: Slate, look: int, size: tuple[int, int], theme: Theme) -> Image.Image:
-    """An opaque picture of the canvas's size, with the page numbered `look` from 0; -1 is a slate without its script."""
+    """An opaque picture of the canvas's size, with page `look` from 0; -1 is a slate without its script."""
     canvas = CanvasSize(*size)
     sheet = Sheet(size, theme.colours.ground)
     pages = len(content.pages)

@@ -3,25 +3,36 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import replace
 from fractions import Fraction
 from itertools import pairwise
 from typing import Literal
 
 from PIL import Image
 
-from studio.drawing.frame import LOWER, CanvasSize
+from studio.drawing.frame import LOWER, PADDING, CanvasSize
 from studio.drawing.reading_words import chord_words
-from studio.drawing.system import ChordOver, NoteLabel, Playing, Staff, draw_system, systems, systems_height
-from studio.drawing.theme import Theme, default_theme
+from studio.drawing.system import (
+    ChordOver,
+    NoteLabel,
+    Playing,
+    Staff,
+    draw_system,
+    places,
+    systems,
+    systems_height,
+    widest,
+)
+from studio.drawing.theme import Theme
 from studio.music.note import Note
 from studio.music.place import Span
 from studio.project.callouts import CalloutOptions, PartName
-from studio.project.model import Canvas
+from studio.project.episode_values import Canvas
 from studio.timeline.ask import Ask
 from studio.timeline.kind import Composed
 
-SPACE = 2.75
-"""Units between two staff lines."""
+SPACE, LARGE_SPACE = 2.75, 3.2
+"""Units between two staff lines, and where there is little music to show."""
 
 PILE = 3
 """Degrees that may stand under one another where notes sound together."""
@@ -52,73 +63,93 @@ class StaffKind:
             ask.refuse(
                 "labels", f"{piled} notes sound at once; write 'labels: chords', or choose a melody part"
             )
+        room = canvas.lane / canvas.unit - 2 * PADDING
         content = Staff(
             canvas=canvas,
             musicxml=ask.musicxml(options.part, span, {}),
-            across=round((canvas.lane / canvas.unit - 6) / SPACE, 2),
+            across=round(room / SPACE, 2),
+            space=SPACE,
             labels=labels,
-            chords=() if options.labels == "none" else _chords(ask, span, notes, options.part),
+            chords=() if options.labels == "none" else _chords(ask, span),
         )
+        if len(systems(content)) == 1 and widest(content) * LARGE_SPACE <= room:
+            content = replace(content, space=LARGE_SPACE)
         states = _states(content, ask, options.part, span, notes)
-        still = next((look for _, _, look in states if look.lit), Playing(0, ()))
+        still = next((look for _, _, look in states if look.lit), Playing())
         alt = _alt(options, content, notes)
-        return Composed(content, states, still, Playing(0, ()), alt)
+        return Composed(content, states, still, Playing(), alt)
 
     def height(self, content: Staff, canvas: Canvas) -> int:
-        return systems_height(content, SPACE, default_theme())
+        return systems_height(content)
 
     def draw(self, content: Staff, look: Playing, size: tuple[int, int], theme: Theme) -> Image.Image:
-        return draw_system(content, look, size, SPACE, theme)
+        return draw_system(content, look, size, theme)
 
 
 KIND = StaffKind()
 
 
 def _labels(options: StaffOptions, ask: Ask, span: Span) -> tuple[NoteLabel, ...]:
+    """One label for each note, and for each chord that a note is held into; the highest note's first."""
     if options.labels != "degrees":
         return ()
-    found = []
-    for reading in ask.melody(options.part, span):
-        if not span.start <= reading.note.onset < span.end:
+    found: dict[tuple[str, float], NoteLabel] = {}
+    readings = sorted(ask.melody(options.part, span), key=lambda r: (r.span.start, -r.note.pitch.midi))
+    for reading in readings:
+        start = max(reading.span.start, span.start)
+        if reading.degree is None or not start < min(reading.span.end, span.end):
             continue
-        figure = reading.kind if any(sign in reading.kind for sign in ("suspension", "retardation")) else ""
-        label = reading.degree.label if reading.degree else ""
-        found.append(NoteLabel(_id(ask, options.part, reading.note), label, figure))
-    return tuple(found)
+        figure = reading.kind if reading.kind.startswith(("suspension", "retardation")) else ""
+        name, at = _id(ask, options.part, reading.note), _at(ask, span, start)
+        found[name, at] = NoteLabel(name, at, reading.degree.label, figure)
+    return tuple(found.values())
 
 
-def _chords(ask: Ask, span: Span, notes: Sequence[Note], part: str) -> tuple[ChordOver, ...]:
-    """Each chord of the span beside the notes around its start, between which it stands."""
-    onsets = sorted({note.onset: note for note in reversed(notes) if note.onset >= span.start}.items())
-    found = []
-    for reading in ask.readings(span):
-        at = reading.at.start
-        before = [(onset, note) for onset, note in onsets if onset <= at]
-        after = [(onset, note) for onset, note in onsets if onset > at]
-        if not before and not after:
-            continue
-        left = before[-1] if before else after[0]
-        right = after[0] if after else left
-        share = float((at - left[0]) / (right[0] - left[0])) if right[0] > left[0] and before else 0.0
-        words = chord_words(reading.at.chord)
-        found.append(ChordOver(words, _id(ask, part, left[1]), _id(ask, part, right[1]), share))
-    return tuple(found)
+def _chords(ask: Ask, span: Span) -> tuple[ChordOver, ...]:
+    return tuple(
+        ChordOver(chord_words(reading.at.chord), _at(ask, span, reading.at.start))
+        for reading in ask.readings(span)
+    )
 
 
 def _states(
     content: Staff, ask: Ask, part: str, span: Span, notes: Sequence[Note]
 ) -> tuple[tuple[Fraction, Fraction, Playing], ...]:
-    """One state from each moment at which the sounding notes change to the next."""
-    page_of = {head.id: page for page, system in enumerate(systems(content)) for head in system.heads}
+    """One state from each moment at which what sounds, or what it is, changes to the next."""
+    pages, zero = places(content), _zero(ask, span)
     edges = {span.start, span.end}
     edges |= {at for note in notes for at in (note.onset, note.end) if span.start < at < span.end}
-    times = sorted(edges)
-    states, page = [], 0
-    for start, end in pairwise(times):
+    edges |= {reading.at.start for reading in ask.readings(span)}
+    edges |= {
+        ask.time.bars(bar, bar).start for bar in range(ask.time.bar_at(span.start) + 1, _last_bar(ask, span))
+    }
+    states = []
+    for start, end in pairwise(sorted(at for at in edges if span.start <= at <= span.end)):
+        at = float(start - zero)
         lit = tuple(_id(ask, part, note) for note in notes if note.onset <= start < note.end)
-        page = max((page_of[i] for i in lit if i in page_of), default=page)
-        states.append((start, end, Playing(page, lit)))
+        states.append((start, end, Playing(pages.page(at), lit, _holding(content.labels, lit, at))))
     return tuple(states)
+
+
+def _last_bar(ask: Ask, span: Span) -> int:
+    """The bar after the last that the span touches."""
+    return ask.time.bar_at(span.end) + 1
+
+
+def _holding(labels: Sequence[NoteLabel], lit: Sequence[str], at: float) -> tuple[int, ...]:
+    """The number of each sounding note's latest label."""
+    latest = {label.id: n for n, label in enumerate(labels) if label.id in lit and label.at <= at + 1e-9}
+    return tuple(sorted(latest.values()))
+
+
+def _zero(ask: Ask, span: Span) -> Fraction:
+    """Where the first bar that is engraved starts, in the song's quarter notes."""
+    bar = ask.time.bar_at(span.start)
+    return ask.time.bars(bar, bar).start
+
+
+def _at(ask: Ask, span: Span, quarters: Fraction) -> float:
+    return round(float(quarters - _zero(ask, span)), 6)
 
 
 def _id(ask: Ask, part: str, note: Note) -> str:
@@ -126,9 +157,10 @@ def _id(ask: Ask, part: str, note: Note) -> str:
 
 
 def _alt(options: StaffOptions, content: Staff, notes: Sequence[Note]) -> str:
-    named = {label.id: label.text for label in content.labels}
     said = ", ".join(str(note.pitch) for note in notes[:24]) + (" and more" if len(notes) > 24 else "")
-    degrees = ", ".join(text for text in named.values() if text)
+    degrees = ", ".join(
+        f"{label.text} ({label.figure})" if label.figure else label.text for label in content.labels
+    )
     return f"Notation of {options.part}: {said}." + (
         f" Degrees over the chords: {degrees}." if degrees else ""
     )

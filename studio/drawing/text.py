@@ -11,7 +11,7 @@ from studio.drawing.outlines import CAP, missing
 from studio.drawing.theme import SMALLEST, Theme, default_theme
 from studio.drawing.type import balanced, plain
 from studio.project.callouts import CalloutOptions, FactText
-from studio.project.model import Canvas
+from studio.project.episode_values import Canvas
 from studio.timeline.ask import Ask
 from studio.timeline.kind import Composed
 

@@ -1,4 +1,4 @@
-"""A theme: colours by role, sizes of type, timing. Read from YAML that a person edits, and checked before it is used."""
+"""A theme: colours by role, sizes of type, timing. Read from YAML that a person edits, and checked."""
 
 from __future__ import annotations
 
@@ -72,7 +72,7 @@ class Timing:
 
 @dataclass(frozen=True)
 class Theme:
-    """All that a person may change about how pictures look. Hashable: the same theme draws the same picture."""
+    """All that a person may change about how pictures look. The same theme draws the same picture."""
 
     name: str
     colours: Colours
@@ -150,7 +150,7 @@ def faint(theme: Theme) -> Iterator[str]:
     for role, name, least, ratio in found:
         if ratio < least:
             yield (
-                f"`{role}` stands out from {name} only {ratio:.2f} to 1, and {least:g} to 1 is needed to read it: "
+                f"`{role}` stands out from {name} only {ratio:.2f} to 1, and {least:g} to 1 is needed: "
                 "make one of them lighter or darker."
             )
 

@@ -1,4 +1,4 @@
-"""Setting type: pieces of text at their sizes and heights become one line, and a line becomes a mask of ink."""
+"""Setting type: pieces of text at their sizes and heights become a line, and a line becomes a mask of ink."""
 
 from __future__ import annotations
 
@@ -127,7 +127,7 @@ def balanced(text: str, size: float, weight: float, width: float) -> tuple[str, 
 
 @lru_cache(maxsize=2048)
 def mask(line: Line) -> tuple[Image.Image, int, int]:
-    """Ink of a line as an 8-bit mask, and where its left and top edge lie from the start of the baseline, in pixels."""
+    """Ink of a line as an 8-bit mask, and how far its left and top lie from the start of the baseline, in pixels."""
     room = ROOM * line.size
     above = int(max((p.rise + ASCENDER * p.size for p in line.pieces), default=0) + room) + 1
     below = int(max((DESCENDER * p.size - p.rise for p in line.pieces), default=0) + room) + 1

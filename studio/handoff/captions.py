@@ -59,7 +59,7 @@ def _sentences(script: str) -> list[str]:
 
 
 def _split(sentence: str) -> list[str]:
-    """A sentence in pieces that fit two lines: as few as can be, of even length, cut after a clause if one ends near."""
+    """A sentence in pieces that fit two lines: few, of even length, cut after a clause if one ends near."""
     if _fits(sentence):
         return [sentence]
     words = sentence.split()
@@ -72,7 +72,7 @@ def _split(sentence: str) -> list[str]:
     return _split(" ".join(words[:cut])) + _split(" ".join(words[cut:]))
 
 
-def _cost(words: Sequence[str], cut: int, target: float) -> float:
+def _cost(words: list[str], cut: int, target: float) -> float:
     first = " ".join(words[:cut])
     off = abs(len(first) - target)
     return off - (15 if words[cut - 1].endswith(_CLAUSE_END) else 0) + (1000 if not _fits(first) else 0)
@@ -83,6 +83,10 @@ def _fits(text: str) -> bool:
     return len(lines) <= LINES and all(len(line) <= LINE for line in lines)
 
 
+def _unevenness(pair: tuple[str, str]) -> int:
+    return abs(len(pair[0]) - len(pair[1]))
+
+
 def _lines(text: str) -> list[str]:
     """One line, or two of near equal length."""
     if len(text) <= LINE:
@@ -91,8 +95,13 @@ def _lines(text: str) -> list[str]:
     cuts = [(" ".join(words[:n]), " ".join(words[n:])) for n in range(1, len(words))]
     fitting = [pair for pair in cuts if max(map(len, pair)) <= LINE]
     if fitting:
-        return list(min(fitting, key=lambda pair: abs(len(pair[0]) - len(pair[1]))))
-    return [text[n : n + LINE] for n in range(0, len(text), LINE)] if len(words) == 1 else [*cuts[len(cuts) // 2]]
+        first, second = min(fitting, key=_unevenness)
+        return [first, second]
+    return (
+        [text[n : n + LINE] for n in range(0, len(text), LINE)]
+        if len(words) == 1
+        else [*cuts[len(cuts) // 2]]
+    )
 
 
 def _long_enough(texts: list[str], segment: SegmentPlan) -> list[str]:

@@ -128,7 +128,9 @@ def _used(project: Project, plan: Plan) -> dict[str, Any]:
         "longest_excerpt_s": _seconds(Fraction(max((cut.length for cut in cuts), default=0), RATE)),
         "different_parts_of_the_recording_s": _seconds(Fraction(covered, RATE)),
         "share_of_episode_percent": _percent(played, episode),
-        "share_of_recording_percent": _percent(Fraction(covered, RATE), recording.seconds) if recording else None,
+        "share_of_recording_percent": _percent(Fraction(covered, RATE), recording.seconds)
+        if recording
+        else None,
     }
 
 

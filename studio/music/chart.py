@@ -22,6 +22,7 @@ if TYPE_CHECKING:
 
 HOLD = "."
 REPEAT = "%"
+_UNREAD = (":", "/")  # repeat signs and beat slashes, which charts on paper have
 
 # A token ends at a space or a barline, save that a bracket is read whole: C7(♭9, ♯11).
 _TOKEN = re.compile(r"(?:\([^()|]*\)|[^\s|])+")
@@ -108,8 +109,7 @@ def read_bars(text: str, start_bar: int, time: SongTime) -> tuple[ChordAt, ...]:
             mistakes += mistake.every
         before = tokens
     if mistakes:
-        mistakes[0].every = tuple(mistakes)
-        raise mistakes[0]
+        raise _all_of(mistakes)
     if not found:
         raise ChartError("There are no chords here: write bars, as | A | F#m . D . |.", 0)
     return tuple(found)
@@ -132,8 +132,10 @@ def _read_bar(
 ) -> None:
     if not tokens:
         raise ChartError("This bar is empty: write a chord, % to repeat the bar before it, or N.C.", offset)
+    mistakes = [_unread(token) for token in tokens if token.text in _UNREAD]
+    if mistakes:
+        raise _all_of(mistakes)
     length = _token_length(tokens, span, meter)
-    mistakes: list[ChartError] = []
     for place, token in enumerate(tokens):
         start = span.start + place * length
         try:
@@ -144,8 +146,18 @@ def _read_bar(
         except ChartError as mistake:
             mistakes.append(mistake)
     if mistakes:
-        mistakes[0].every = tuple(mistakes)
-        raise mistakes[0]
+        raise _all_of(mistakes)
+
+
+def _all_of(mistakes: list[ChartError]) -> ChartError:
+    """The first mistake, with all of them in it."""
+    mistakes[0].every = tuple(mistakes)
+    return mistakes[0]
+
+
+def _unread(token: _Token) -> ChartError:
+    sentence = f"“{token.text}” is not read in a chart: write repeated bars out, and . where a chord goes on."
+    return ChartError(sentence, token.offset)
 
 
 def _token_length(tokens: tuple[_Token, ...], span: Span, meter: Meter) -> Fraction:
@@ -173,11 +185,6 @@ def _read_token(token: _Token, alone: bool) -> Chord | None:
     if token.text == REPEAT:
         sentence = "There is no bar before this % to repeat." if alone else "A % fills a bar of its own."
         raise ChartError(sentence, token.offset)
-    if token.text in ("|:", ":|", ":", "/"):
-        raise ChartError(
-            f"“{token.text}” is not read in a chart: write repeated bars out, and . where a chord goes on.",
-            token.offset,
-        )
     if is_no_chord(token.text):
         return None
     try:

@@ -16,7 +16,7 @@ WORDS = re.compile(
     rf"(?P<major>{_MAJOR}|{_TRIANGLE})"
     r"|(?P<minor>[Mm]inor|[Mm]in|MIN|MI|Mi|mi|m|[-–−—](?!5))"
     r"|(?P<half>[øØ⌀∅])"
-    r"|(?P<dim>[Dd]im|DIM|[°ºo])"
+    r"|(?P<dim>[Dd]im|DIM|[°º]|o(?!mit))"
     r"|(?P<aug>[Aa]ug|AUG|\+)"
     r"|(?P<dominant>[Dd]om(?=7|9|11|13))"
 )

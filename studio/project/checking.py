@@ -90,7 +90,7 @@ def check(
 
 
 def _found(written: Any, loc: tuple[int | str, ...]) -> ValuePath:
-    """The part of pydantic's path that stands in the file: it also names missing keys and branches of unions."""
+    """The part of pydantic's path that is in the file; it also names missing keys and branches of unions."""
     found: list[str | int] = []
     for step in loc:
         in_list = isinstance(written, list) and isinstance(step, int) and step < len(written)

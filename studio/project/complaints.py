@@ -65,4 +65,4 @@ def unknown_name(what: str, name: str, known: Iterable[str]) -> str:
     if not choices:
         return f"'{name}' is not {what}; there are none here."
     listed = ", ".join(choices[:12]) + (", …" if len(choices) > 12 else "")
-    return f"'{name}' is not {what}; there is {listed}."
+    return f"'{name}' is not {what}; choose from {listed}."

@@ -227,7 +227,8 @@ def _tidy(text: str) -> str:
         part.set("id", f"P{number}")
     seen: dict[str, int] = {}
     for element in root.iter("note"):
-        if (name := element.get("id")) is not None:
-            seen[name] = seen.get(name, -1) + 1
-            element.set("id", name if not seen[name] else f"{name}-t{seen[name]}")
+        head = element.get("id")
+        if head is not None:
+            seen[head] = seen.get(head, -1) + 1
+            element.set("id", f"{head}-t{seen[head]}" if seen[head] else head)
     return '<?xml version="1.0" encoding="UTF-8"?>\n' + ElementTree.tostring(root, encoding="unicode")

@@ -79,7 +79,14 @@ def _one_or_more(written: Any) -> Any:
     return [written] if isinstance(written, str | dict) else written
 
 
+def _chart(text: str) -> str:
+    """As it stands, blanks and all, so that the place of a wrong chord in it can be told."""
+    _text(text)
+    return text
+
+
 Text = Annotated[str, _read(_text)]
+ChartText = Annotated[str, _read(_chart)]
 Numerals = Literal["relative-to-major", "common-practice"]
 
 
@@ -113,7 +120,7 @@ class SongText(Entry):
     tempo: Annotated[Fraction, _read(_tempo)] | None = None
     bars: dict[str, Seconds] = Field(default_factory=dict)
     sections: dict[str, Text] = Field(default_factory=dict)
-    chords: dict[str, Text] = Field(default_factory=dict)
+    chords: dict[str, ChartText] = Field(default_factory=dict)
     recording: Text | None = None
     stems: dict[str, Text] = Field(default_factory=dict)
     parts: dict[str, Text] = Field(default_factory=dict)

@@ -51,7 +51,7 @@ def read_song(
     chords, charted = read_chords(text, time, sections, findings)
     form = [*sections.values(), *charted.values()]
     end = _end(time, form, [media for media in (recording, *stems.values()) if media], timed)
-    if findings.sound("song", "sections") and findings.sound("song", "chords"):
+    if findings.sound("song", "sections") and _all_charts_placed(text, charted, findings):
         known = replace(known, end=end)
         _check_meters(text, time, end, bool(form), findings)
     keys = read_keys(text, known, findings)
@@ -90,6 +90,14 @@ def _names(written: Mapping[str, str], key: str, findings: Findings) -> frozense
     whole = ("song", key) in findings.broken or ("song",) in findings.broken
     lost = {str(at[2]) for at in findings.broken if at[:2] == ("song", key) and len(at) > 2}
     return None if whole else frozenset(written) | lost
+
+
+def _all_charts_placed(text: SongText, charted: Mapping[str, Bars], findings: Findings) -> bool:
+    """Whether it is known which bars each chart is for, whatever may be wrong inside it."""
+    unread = any(
+        at[:2] == ("song", "chords") and (len(at) < 3 or at[2] not in text.chords) for at in findings.broken
+    )
+    return not unread and charted.keys() == text.chords.keys()
 
 
 def _end(time: SongTime, form: list[Bars], heard: list[Media], timed: bool) -> Fraction:

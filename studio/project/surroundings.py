@@ -19,7 +19,7 @@ Value = TypeVar("Value")
 
 @dataclass(frozen=True)
 class Known:
-    """What is known of the project so far; None stands for what is wrong in the file, so that none judge by it.
+    """What is known of the project so far. None stands for what is wrong in the file: it judges nothing.
 
     `timed` says whether the seconds of `time` mean anything. `sections` are (first bar, last bar) by name;
     `end` is where the song ends, in quarters.

@@ -93,7 +93,7 @@ def _anchors(song: SongText, bare: SongTime, findings: Findings) -> tuple[Anchor
             ("song", "bars") if anchors else ("song",),
             f"With the time of {given} alone the song has no tempo; add tempo: 96, or the time of a later bar"
             if anchors
-            else "The song has no tempo; add tempo: 96, or the times of two bars, as bars: {1: 0:00, 17: 0:40}",
+            else "The song has no tempo; add tempo: 96, or the times of bars, as bars: {1: 0:00, 17: 0:40}",
         )
         return None
     start, seconds = anchors[0] if anchors else (Fraction(0), Fraction(0))

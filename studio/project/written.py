@@ -1,7 +1,7 @@
 """From YAML text to what was written: plain groups, lists and texts, with the place of every key and value.
 
-Every scalar stays text: YAML's own guesses (1:30 is 90, `no` is false, 5.10 is 5.1) are never made. Each field
-converts its own text later.
+Every scalar stays text: YAML's own guesses (1:30 is 90, `no` is false, 5.10 is 5.1) are never made. Each
+field converts its own text later.
 """
 
 from __future__ import annotations

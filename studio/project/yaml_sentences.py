@@ -60,6 +60,8 @@ def sentence_for(error: yaml.MarkedYAMLError) -> tuple[int, str]:
     if error.context_mark is not None and _AT_OPENING.search(said):
         mark = error.context_mark
     index = mark.index if mark is not None else 0
+    if "unknown escape" in said:
+        index -= 1  # PyYAML points behind the backslash
     for pattern, sentence in _SENTENCES:
         if re.search(pattern, said):
             return index, sentence

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from fractions import Fraction
 
-from studio.project.model import Canvas
+from studio.project.episode_values import Canvas
 from studio.render.encoder import SETTINGS
 from studio.render.hashing import code_digest, name_of
 from studio.render.takes import Take
@@ -47,9 +47,7 @@ def chunks_of(
             _part(ground, start, min(start + longest, frames)),
             _later(take, start / canvas.rate) if take else None,
             tuple(
-                part
-                for layer in layers
-                if (part := _part(layer, start, min(start + longest, frames))).states
+                part for layer in layers if (part := _part(layer, start, min(start + longest, frames))).states
             ),
         )
         for start in range(0, frames, longest)

@@ -28,7 +28,9 @@ def make_chunks(chunks: Sequence[Chunk], shop: Workshop) -> list[Path]:
     """The files of the chunks, in order; those that are not in the store are made."""
     paths = {chunk: shop.store.path(chunk.name(shop.theme_name), ENDING) for chunk in chunks}
     missing = [
-        (chunk, path) for chunk, path in paths.items() if not shop.store.has(chunk.name(shop.theme_name), ENDING)
+        (chunk, path)
+        for chunk, path in paths.items()
+        if not shop.store.has(chunk.name(shop.theme_name), ENDING)
     ]
     if missing:
         with shop.progress.stage("pictures", sum(chunk.frames for chunk, _ in missing)) as step:
@@ -44,7 +46,9 @@ def clip_path(segment: SegmentPlan, shop: Workshop) -> Path:
 def make_clip(plan: Plan, segment: SegmentPlan, shop: Workshop) -> bool:
     """Write a segment's draft clip from its chunks; says whether it had to be written."""
     pictures = make_chunks(chunks_for(plan, segment, False, shop), shop)
-    sound = encoded([(clip_track(plan, segment, shop), 0)], samples_at(segment.frames, plan.canvas.rate), shop)
+    sound = encoded(
+        [(clip_track(plan, segment, shop), 0)], samples_at(segment.frames, plan.canvas.rate), shop
+    )
     path = clip_path(segment, shop)
     name = "+".join(part.stem for part in (*pictures, sound))
     return shop.ledger.make(path, name, lambda: join(pictures, sound, plan.canvas.rate, path))

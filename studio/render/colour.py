@@ -38,7 +38,9 @@ def to_ycbcr(rgb: NDArray[np.floating]) -> NDArray[np.float32]:
 def _halved(plane: NDArray[np.float32]) -> NDArray[np.float32]:
     """Mean of each 2×2 block."""
     height, width = plane.shape
-    blocks: NDArray[np.float32] = plane.reshape(height // 2, 2, width // 2, 2).mean(axis=(1, 3), dtype=np.float32)
+    blocks: NDArray[np.float32] = plane.reshape(height // 2, 2, width // 2, 2).mean(
+        axis=(1, 3), dtype=np.float32
+    )
     return blocks
 
 

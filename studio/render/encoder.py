@@ -9,7 +9,7 @@ from pathlib import Path
 import av
 from av.video.reformatter import ColorRange, Colorspace
 
-from studio.project.model import Canvas
+from studio.project.episode_values import Canvas
 from studio.whole_file import whole_file
 
 # B-frames are left out: packets then leave in the order in which they are shown, so a chunk's clock starts at
@@ -17,7 +17,8 @@ from studio.whole_file import whole_file
 SETTINGS = {
     "preset": "veryfast",
     "crf": "17",
-    "x264-params": "bframes=0:scenecut=0:open-gop=0:keyint=infinite:colorprim=bt709:transfer=bt709:colormatrix=bt709:range=tv",
+    "x264-params": "bframes=0:scenecut=0:open-gop=0:keyint=infinite:"
+    "colorprim=bt709:transfer=bt709:colormatrix=bt709:range=tv",
 }
 _BT709 = 1  # ITU-T H.273: primaries 1, transfer 1
 

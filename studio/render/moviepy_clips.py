@@ -15,8 +15,8 @@ from studio.drawing.theme import Theme
 from studio.render.chunks import Chunk
 from studio.render.compositor import frames
 from studio.render.painter import Painter
-from studio.render.takes import Take
 from studio.render.soundtrack import clip_samples
+from studio.render.takes import Take
 from studio.timeline.heard import RATE
 from studio.timeline.plan import Plan, SegmentPlan
 
@@ -75,8 +75,8 @@ class _Reel:
         if wanted < self._number:
             self._begin()
         if wanted > self._number:
-            for frame in islice(self._frames, wanted - self._number):
-                self._number += 1
+            frame = next(islice(self._frames, wanted - self._number - 1, None))
+            self._number = wanted
             self._shown = frame.reformat(format="rgb24", src_colorspace="itu709").to_ndarray()
         return self._shown
 

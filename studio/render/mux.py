@@ -7,12 +7,15 @@ from collections.abc import Iterator, Sequence
 from contextlib import ExitStack
 from fractions import Fraction
 from pathlib import Path
+from typing import Any
 
 import av
 
 from studio.whole_file import whole_file
 
-_Timed = tuple[Fraction, int, av.Packet]
+# The movie's own clock ticks in samples: in milliseconds its edit list would cut the sound short.
+_MP4 = {"movflags": "+faststart", "movie_timescale": "48000"}
+_Timed = tuple[Fraction, int, Any]  # seconds, which stream comes first at the same moment, packet
 
 
 def join(chunks: Sequence[Path], sound: Path, rate: Fraction, path: Path) -> None:
@@ -20,7 +23,9 @@ def join(chunks: Sequence[Path], sound: Path, rate: Fraction, path: Path) -> Non
     with whole_file(path) as part, ExitStack() as opened:
         first = opened.enter_context(av.open(chunks[0].as_posix()))
         heard = opened.enter_context(av.open(sound.as_posix()))
-        out = opened.enter_context(av.open(part.as_posix(), "w", format="mp4", options={"movflags": "+faststart"}))
+        out = opened.enter_context(
+            av.open(part.as_posix(), "w", format="mp4", options=_MP4)
+        )
         pictures = out.add_stream_from_template(first.streams.video[0])
         samples = out.add_stream_from_template(heard.streams.audio[0])
         for _, _, packet in heapq.merge(_pictures(chunks, rate), _sound(heard), key=lambda timed: timed[:2]):

@@ -50,17 +50,19 @@ class Painter:
         """(height, width, 4) straight-alpha picture of one look, of the layer's size."""
         size = (layer.box.width, layer.box.height)
         key = (layer.kind, layer.content, look, size)
-        return self._pictures.get(
+        picture: NDArray[np.uint8] = self._pictures.get(
             key,
             lambda: np.asarray(draw(layer.kind, layer.content, look, size, self._theme)),
             lambda made: made.nbytes,
         )
+        return picture
 
     def patch(self, layer: Layer, state: State) -> Patch:
         """What blending needs for one state."""
         key = (layer.kind, layer.content, state.look, layer.box.width, layer.box.height, state.opacity)
-        return self._patches.get(
+        patch: Patch = self._patches.get(
             key,
             lambda: to_patch(self.rgba(layer, state.look), state.opacity),
             lambda made: sum(plane.nbytes for plane in (*made.adds, *made.through)),
         )
+        return patch

@@ -7,6 +7,7 @@ from collections.abc import Callable, Iterator, Sequence
 from dataclasses import asdict, dataclass
 from fractions import Fraction
 from pathlib import Path
+from typing import Any
 
 from studio.render.hashing import code_digest, name_of
 from studio.render.workshop import Workshop
@@ -116,5 +117,7 @@ def _kept(name: str, shop: Workshop, make: Callable[[], tuple[Samples, Levels]])
     return Track(name, path, _levels(json.loads(about.read_text("utf-8"))))
 
 
-def _levels(known: dict[str, object]) -> Levels:
-    return Levels(**{key: Loudness(**value) if isinstance(value, dict) else value for key, value in known.items()})  # type: ignore[arg-type]
+def _levels(known: dict[str, Any]) -> Levels:
+    """Levels as `asdict` wrote them."""
+    before, after = Loudness(**known.pop("before")), Loudness(**known.pop("after"))
+    return Levels(before=before, after=after, **known)

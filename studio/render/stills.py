@@ -7,7 +7,7 @@ from pathlib import Path
 from PIL import Image
 
 from studio.drawing.draw import draw
-from studio.project.model import Canvas
+from studio.project.episode_values import Canvas
 from studio.render.hashing import code_digest, name_of
 from studio.render.workshop import Workshop
 from studio.timeline.plan import CalloutPlan, Plan, SegmentPlan
@@ -21,14 +21,24 @@ def still_path(segment: SegmentPlan, callout: CalloutPlan, shop: Workshop) -> Pa
 def make_still(plan: Plan, segment: SegmentPlan, callout: CalloutPlan, shop: Workshop) -> bool:
     """Write one callout's still; says whether it had to be written."""
     layer = callout.layer
-    name = name_of(layer.kind, layer.content, layer.box, callout.still, plan.canvas, shop.theme_name, code_digest("drawing"))
+    name = name_of(
+        layer.kind,
+        layer.content,
+        layer.box,
+        callout.still,
+        plan.canvas,
+        shop.theme_name,
+        code_digest("drawing"),
+    )
     path = still_path(segment, callout, shop)
     return shop.ledger.make(path, name, lambda: _write(callout, plan.canvas, shop, path))
 
 
 def _write(callout: CalloutPlan, canvas: Canvas, shop: Workshop, path: Path) -> None:
     box = callout.layer.box
-    picture = draw(callout.layer.kind, callout.layer.content, callout.still, (box.width, box.height), shop.theme)
+    picture = draw(
+        callout.layer.kind, callout.layer.content, callout.still, (box.width, box.height), shop.theme
+    )
     whole = Image.new("RGBA", (canvas.width, canvas.height), (0, 0, 0, 0))
     whole.paste(picture, (box.x, box.y))
     with whole_file(path) as part:

@@ -9,14 +9,15 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 from fractions import Fraction
-from pathlib import Path
 
 import av
 import numpy as np
+from av.container import InputContainer
 from av.video.reformatter import ColorRange, Colorspace, Interpolation
+from av.video.stream import VideoStream
 from numpy.typing import NDArray
 
-from studio.project.model import Canvas
+from studio.project.episode_values import Canvas
 
 Taken = tuple[NDArray[np.uint8], NDArray[np.uint8], NDArray[np.uint8]]
 _HD_LINES = 720
@@ -37,9 +38,10 @@ def take_frames(take: Take, canvas: Canvas, count: int) -> Iterator[Taken]:
     with av.open(take.path) as container:
         stream = container.streams.video[0]
         stream.thread_type = "AUTO"
-        origin = (stream.start_time or 0) * stream.time_base
-        container.seek(int((take.start + origin) / stream.time_base), stream=stream, backward=True)
-        pictures = _pictures(container, stream, origin, take.end)
+        tick = stream.time_base or Fraction(1, 90_000)
+        origin = Fraction(stream.start_time or 0) * tick
+        container.seek(int((take.start + origin) / tick), stream=stream, backward=True)
+        pictures = _pictures(container, stream, origin, tick, take.end)
         shown, following = next(pictures), next(pictures, None)
         fitted = fit(shown[1], canvas)
         for number in range(count):
@@ -53,16 +55,19 @@ def take_frames(take: Take, canvas: Canvas, count: int) -> Iterator[Taken]:
 
 
 def _pictures(
-    container: av.container.InputContainer, stream: av.video.stream.VideoStream, origin: Fraction, end: Fraction
+    container: InputContainer, stream: VideoStream, origin: Fraction, tick: Fraction, end: Fraction
 ) -> Iterator[tuple[Fraction, av.VideoFrame]]:
+    """(seconds, picture) for each picture up to `end`, and one at least.
+
+    Clocks of files are rounded to their time base; a tick of grace keeps a picture in its own place.
+    """
     first = True
     for frame in container.decode(stream):
-        at = Fraction(frame.pts) * stream.time_base - origin
+        at = Fraction(frame.pts or 0) * tick - origin - tick
         if at >= end and not first:
             return
         first = False
-        # Clocks of files are rounded to their time base; a tick of grace keeps a frame in its own place.
-        yield at - stream.time_base, frame
+        yield at, frame
 
 
 def fit(frame: av.VideoFrame, canvas: Canvas) -> Taken:
@@ -102,7 +107,3 @@ def _colorspace(frame: av.VideoFrame) -> Colorspace:
     if frame.colorspace in (Colorspace.ITU601, Colorspace.ITU624):
         return Colorspace.ITU601
     return Colorspace.ITU709 if frame.height >= _HD_LINES else Colorspace.ITU601
-
-
-def take_of(path: Path, digest: str, start: Fraction, end: Fraction) -> Take:
-    return Take(path.as_posix(), digest, start, end)

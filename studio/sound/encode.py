@@ -28,7 +28,7 @@ OPTIONS = {
 }
 
 
-def encode_aac(blocks: Iterable[Samples], path: Path, bit_rate: int = 192_000) -> None:
+def encode_aac(blocks: Iterable[Samples], path: Path, bit_rate: int = 256_000) -> None:
     """Encode blocks at 48 kHz, each of shape (any length, 2), to an .m4a that appears whole or not at all.
 
     Memory is constant, and the same samples give the same bytes however they are cut into blocks. Raises

@@ -21,12 +21,15 @@ GATE = -70.0
 """LUFS; what is not louder than this is silence to the standard, and a meter prints this number for it."""
 BLOCK = RATE * 2 // 5
 """Samples of a gating block, 400 ms: nothing shorter has a loudness."""
+HAIR = 1e-5
+"""Decibels kept under the ceiling, for the last digit of the meter and of the samples."""
 RANGE_NEEDS = 4 * RATE
 """Samples below which ffmpeg's loudness range has too few 3-second windows to mean anything."""
 GRAPH = (
     "[0:a]asplit[level][peak];"
     "[level]ebur128=metadata=1:framelog=quiet,ametadata=mode=print:file=-[measured];"
     "[peak]apad=pad_len=4800,aresample=192000,"  # the padding lets the last peak ring through the filter
+    "aformat=sample_fmts=fltp,"  # left to itself ffmpeg goes to 16 bits and cuts off what is over full scale
     "astats=measure_perchannel=none:measure_overall=Peak_level[peaked]"
 )
 
@@ -84,7 +87,7 @@ def to_target(samples: Samples, target: float, ceiling: float = -1.0) -> tuple[S
     loudness = before.integrated if len(samples) >= BLOCK else measure(_going_on(samples)).integrated
     if before.true_peak is None:
         return samples, Levels(before, 0.0, before, False)
-    room = ceiling - before.true_peak
+    room = ceiling - HAIR - before.true_peak
     wanted = target - loudness if loudness is not None else min(room, 0.0)
     gain = min(wanted, room)
     result, after = _gained(samples, gain)

@@ -24,7 +24,7 @@ from studio.theory.applied import applied_dominant
 from studio.theory.belonging import belongs, borrowed_from
 
 _FIT = {"natural": 1.0, "harmonic": 0.95}
-_APPLIED, _BORROWED, _OUTSIDE = 0.6, 0.45, 0.0
+_BLUES, _APPLIED, _BORROWED, _OUTSIDE = 0.8, 0.6, 0.45, 0.0
 _DEGREES = {0: 0.5, 7: 0.15, 5: 0.1}  # what the chords on 1, 5 and 4 add, by semitones above the tonic
 _STARTS, _ENDS, _ENDS_ON_FIFTH, _MOVES_HOME, _LEADING_TONE = 0.2, 0.15, 0.05, 0.12, 0.1
 _CHANGE, _CHANGE_PER_FIFTH = 0.2, 0.03  # what it costs to change key, and for each accidental of difference
@@ -130,6 +130,8 @@ def _fit(chord: Chord, key: Key, after: Chord | None) -> float:
     how = belongs(chord, key)
     if how:
         return _FIT[how]
+    if _is_blues_in(chord, key):
+        return _BLUES
     applied = applied_dominant(chord, key, after)
     if applied is not None and applied[1]:
         return _APPLIED
@@ -143,6 +145,12 @@ def _above(chord: Chord, key: Key) -> int:
 def _in_mode(chord: Chord, key: Key) -> bool:
     """Whether a chord's third does not speak against the key's mode; only the tonic's is asked."""
     return _above(chord, key) != 0 or chord.triad not in ("major", "minor") or chord.triad == key.mode
+
+
+def _is_blues_in(chord: Chord, key: Key) -> bool:
+    """Whether a chord could be the I7 or IV7 of a blues."""
+    on_place = key.mode == "major" and _above(chord, key) in (0, 5)
+    return on_place and chord.triad == "major" and chord.seventh == "♭7"
 
 
 def _is_tonic(chord: Chord, key: Key) -> bool:
@@ -202,13 +210,16 @@ def _spelled(key: Key, stretch: _Stretch) -> Key:
 def _reason(stretch: _Stretch, key: Key) -> str:
     chords = [at.chord for at in stretch.chords if at.chord is not None]
     inside = sum(bool(belongs(chord, key)) for chord in chords)
-    said = [f"{'all' if inside == len(chords) else inside} of its {len(chords)} chords belong to {key}"]
+    count = f"all {inside}" if inside == len(chords) else f"{inside} of {len(chords)}"
+    said = [f"{count} chords belong to {key}" if len(chords) > 1 else f"its one chord belongs to {key}"]
+    if 2 * sum(_is_blues_in(chord, key) for chord in chords) >= len(chords):
+        said = [f"its seventh chords are those of a blues in {key.tonic}"]
     if _is_tonic(chords[0], key) and _is_tonic(chords[-1], key):
         said.append("it starts and ends on the tonic")
     elif _is_tonic(chords[0], key) or _is_tonic(chords[-1], key):
         said.append(f"it {'starts' if _is_tonic(chords[0], key) else 'ends'} on the tonic")
     if any(_above(one, key) == 7 and _is_tonic(two, key) for one, two in pairwise(chords)):
-        said.append("the fifth degree leads home")
+        said.append("V leads home")
     where = f"In the {stretch.name}, " if stretch.name else ""
     sentence = f"{where}{', and '.join([', '.join(said[:-1]), said[-1]]) if len(said) > 1 else said[0]}."
     return sentence if where else sentence[0].upper() + sentence[1:]

@@ -11,7 +11,7 @@ from studio.music.key import Key
 from studio.music.note import Note
 from studio.music.place import Span
 from studio.music.songtime import SongTime
-from studio.project.model import Canvas
+from studio.project.episode_values import Canvas
 from studio.theory.degrees import NoteReading
 from studio.theory.loops import Loop, smallest_loop
 from studio.theory.reading import Reading

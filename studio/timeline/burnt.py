@@ -5,7 +5,7 @@ from __future__ import annotations
 from itertools import groupby
 
 from studio.music.timecode import can_drop, timecode
-from studio.project.model import Canvas
+from studio.project.episode_values import Canvas
 from studio.timeline.furniture import Burnt
 from studio.timeline.layout import burnt_boxes, unit
 from studio.timeline.state import Box, Layer, State

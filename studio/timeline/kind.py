@@ -8,7 +8,7 @@ from fractions import Fraction
 from typing import Any, Protocol
 
 from studio.project.callouts import CalloutOptions
-from studio.project.model import Canvas
+from studio.project.episode_values import Canvas
 from studio.timeline.ask import Ask
 
 

@@ -11,7 +11,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 
-from studio.project.model import Canvas
+from studio.project.episode_values import Canvas
 from studio.timeline.state import Box
 
 UNITS = 135  # of the shorter side: 8 pixels each at 1080 lines
@@ -95,7 +95,9 @@ def place(wanted: Sequence[Wanted], canvas: Canvas) -> list[Box | NoRoom]:
 def _fitted(callout: Wanted, area: Box, floor: Fraction, one: Fraction) -> Box | NoRoom:
     room, height = floor - area.y, callout.height * one
     if room < height * SMALLEST:
-        return NoRoom("there is no room for it beside what is on screen at that time; give one of them a 'when'")
+        return NoRoom(
+            "there is no room for it beside what is on screen at that time; give one of them a 'when'"
+        )
     if callout.slot == "card":
         height = max(height, min(room, height * 3 / 2))
         top = area.y + (room - min(height, room)) / 2

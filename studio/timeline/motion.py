@@ -8,7 +8,7 @@ from itertools import pairwise
 from typing import Any
 
 from studio.music.place import Span
-from studio.project.model import Canvas
+from studio.project.episode_values import Canvas
 from studio.timeline.clock import ClipClock
 from studio.timeline.furniture import Strip
 from studio.timeline.kind import Composed

@@ -12,7 +12,7 @@ from typing import Any
 
 from studio.music.key import Key
 from studio.music.place import Span
-from studio.project.model import Canvas
+from studio.project.episode_values import Canvas
 from studio.timeline.heard import Laid
 from studio.timeline.state import Layer
 

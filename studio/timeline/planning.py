@@ -10,9 +10,10 @@ from itertools import pairwise
 
 from studio.music.place import Span
 from studio.project.complaints import Complaint, ProjectError
+from studio.project.episode_values import Canvas
 from studio.project.fact_text import fill
 from studio.project.lengths import clip_length, reading_time
-from studio.project.model import Canvas, Excerpt, Project, Segment
+from studio.project.model import Excerpt, Project, Segment
 from studio.timeline.burnt import burnt_layers
 from studio.timeline.callouts import CalloutPlanner, Clip
 from studio.timeline.clock import ClipClock, Heard

@@ -11,7 +11,7 @@ from functools import cached_property
 from studio.music.key import Key
 from studio.music.note import Note
 from studio.music.place import Span
-from studio.project.model import FactAsked, Song
+from studio.project.model import FactAsked, Numerals, Song
 from studio.theory.degrees import NoteReading, read_melody
 from studio.theory.keys import InferredKey, infer_keys
 from studio.theory.numerals import read_chart
@@ -23,7 +23,7 @@ from studio.timeline.plan import Answer
 class SongFacts:
     """Readings of a song's chart and parts. Keys that the project does not write are inferred from the chart."""
 
-    def __init__(self, song: Song, numerals: str) -> None:
+    def __init__(self, song: Song, numerals: Numerals) -> None:
         self.song = song
         self._style = numerals
 
@@ -32,7 +32,9 @@ class SongFacts:
         """The keys read from the chart; empty where the project writes them."""
         if self.song.keys or not self.song.chart.chords:
             return ()
-        return infer_keys(self.song.chart, tuple((section.name, section.span) for section in self.song.sections))
+        return infer_keys(
+            self.song.chart, tuple((section.name, section.span) for section in self.song.sections)
+        )
 
     @cached_property
     def keys(self) -> tuple[tuple[Fraction, Key], ...]:
@@ -91,7 +93,9 @@ class SongFacts:
             reasons = " ".join(dict.fromkeys(reading.reason for reading in readings if reading.reason))
             return Answer(fact.name, fact.kind, progression_words(readings), where, reasons)
         assert fact.part and fact.at is not None, "the project room lets no other fact through"
-        readings_at = [found for found in self.melody(fact.part, Span(fact.at, fact.at)) if found.note.end > fact.at]
+        readings_at = [
+            found for found in self.melody(fact.part, Span(fact.at, fact.at)) if found.note.end > fact.at
+        ]
         sounding = readings_at or [
             found for found in self._melody(fact.part) if found.note.onset <= fact.at < found.note.end
         ]

@@ -76,8 +76,8 @@ def melody_xml(count: int = 4) -> str:
         ]
         measures.append(f'<measure number="{bar + 5}">{"" if bar else head}{"".join(notes)}</measure>')
     return (
-        '<score-partwise version="4.0"><part-list><score-part id="P1"><part-name>lead</part-name></score-part>'
-        f'</part-list><part id="P1">{"".join(measures)}</part></score-partwise>'
+        '<score-partwise version="4.0"><part-list><score-part id="P1"><part-name>lead</part-name>'
+        f'</score-part></part-list><part id="P1">{"".join(measures)}</part></score-partwise>'
     )
 
 
@@ -104,18 +104,21 @@ def staff(canvas: CanvasSize) -> Staff:
         "5",
         "1",
     )
+    onsets = (0.0, 1.0, 1.5, 2.0, 3.0)
     labels = tuple(
-        NoteLabel(f"n{n}", text, {4: "suspension 4–3", 17: "suspension 9–8"}.get(n, ""))
+        NoteLabel(
+            f"n{n}", onsets[n % 5] + n // 5 * 4, text, {4: "suspension 4–3", 17: "suspension 9–8"}.get(n, "")
+        )
         for n, text in enumerate(degrees)
     )
     over = (
-        ChordOver(S("A", "", "add9"), "n0", "n1"),
-        ChordOver(S("C♯", "", "7"), "n5", "n6"),
-        ChordOver(S("F♯", "m"), "n8", "n9"),
-        ChordOver(S("D", "m"), "n10", "n11"),
-        ChordOver(S("E", "", "", "G♯"), "n15", "n16"),
+        ChordOver(S("A", "", "add9"), 0),
+        ChordOver(S("C♯", "", "7"), 4),
+        ChordOver(S("F♯", "m"), 6),
+        ChordOver(S("D", "m"), 8),
+        ChordOver(S("E", "", "", "G♯"), 12),
     )
-    return Staff(canvas, melody_xml(), round((canvas.lane / canvas.unit - 6) / 2.75, 2), labels, over)
+    return Staff(canvas, melody_xml(), round((canvas.lane / canvas.unit - 6) / 2.75, 2), 2.75, labels, over)
 
 
 def samples(canvas: CanvasSize) -> tuple[Sample, ...]:
@@ -140,7 +143,7 @@ def samples(canvas: CanvasSize) -> tuple[Sample, ...]:
         Sample("chords", "chords", chords(canvas), Sounding(1)),
         Sample("chords, long", "chords", chords(canvas, long=True), Sounding(8)),
         Sample("progression", "progression", loop, None),
-        Sample("staff", "staff", staff(canvas), Playing(0, ("n4",))),
+        Sample("staff", "staff", staff(canvas), Playing(0, ("n4",), (4,))),
         Sample("keyboard", "keyboard", keyboard, held),
         Sample("text", "text", Words(canvas, said), None),
     )

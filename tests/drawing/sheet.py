@@ -1,6 +1,7 @@
-"""A contact sheet of every kind of callout, to be looked at: `python -m tests.drawing.sheet OUT.png [wide|tall|square]`.
+"""A contact sheet of every kind of callout, to be looked at.
 
-Each kind on a dark, a bright and a busy ground, at full size and as a phone 360 pixels wide shows it.
+`python -m tests.drawing.sheet OUT.png [wide|tall|square]`: each kind on a dark, a bright and a busy
+ground, at full size and as a phone 360 pixels wide shows it.
 """
 
 from __future__ import annotations
@@ -21,7 +22,7 @@ from tests.drawing.samples import SQUARE, TALL, WIDE, samples
 CANVASES = {"wide": WIDE, "tall": TALL, "square": SQUARE}
 SCRIPT = (
     "Listen to the keyboard alone. Under it sits a loop of four chords, and the tune lands on ♭6 just as the "
-    "third one comes round.\n\nHold that note in your head: the bridge will pick it up and turn it into daylight."
+    "third one comes round.\n\nHold that note in your head: the bridge will pick it up and make daylight of it."
 )
 
 
@@ -52,7 +53,8 @@ def pictures(canvas: CanvasSize) -> list[tuple[str, Image.Image]]:
         draw(sample.kind, sample.content, sample.look, size, theme)
         done = time.perf_counter()
         print(
-            f"{sample.name:14} {size} first {1e3 * (again - started):5.0f} ms, then {1e3 * (done - again):5.0f} ms"
+            f"{sample.name:14} {size} first {1e3 * (again - started):5.0f} ms, "
+            f"then {1e3 * (done - again):5.0f} ms"
         )
         bottom = round(canvas.height * (0.8 if canvas.portrait else 0.95))
         strip = draw("strip", Strip(48), 19, (size[0], round(2 * one)), theme)

@@ -1,5 +1,6 @@
 """Captions: readable in their time, never over a cut, and read back by other people's parsers."""
 
+import itertools
 from fractions import Fraction as F
 from io import StringIO
 from types import SimpleNamespace as Fake
@@ -10,12 +11,13 @@ import webvtt
 from hypothesis import given
 from hypothesis import strategies as st
 
-from studio.handoff.captions import FASTEST, LINE, LINES, LONGEST, Cue, cues, subrip, webvtt as webvtt_text
+from studio.handoff.captions import FASTEST, LINE, LINES, LONGEST, Cue, cues, subrip
+from studio.handoff.captions import webvtt as webvtt_text
 
 words = st.text(alphabet=st.sampled_from("abcdefghijklmnop"), min_size=1, max_size=14)
-scripts = st.lists(st.tuples(words, st.sampled_from([" ", " ", " ", ". ", ", "])), min_size=1, max_size=120).map(
-    lambda pieces: "".join(word + gap for word, gap in pieces)
-)
+scripts = st.lists(
+    st.tuples(words, st.sampled_from([" ", " ", " ", ". ", ", "])), min_size=1, max_size=120
+).map(lambda pieces: "".join(word + gap for word, gap in pieces))
 
 
 def episode(*scripts: str, rate: F = F(30), frames: int | None = None) -> Fake:
@@ -23,7 +25,9 @@ def episode(*scripts: str, rate: F = F(30), frames: int | None = None) -> Fake:
     for script in scripts:
         reading = F(60 * len(script.split()), 150)
         length = frames or max(1, int(reading * rate) + 1)
-        segments.append(Fake(id="s", start=at, frames=length, script=script, reading=reading, end=at + length))
+        segments.append(
+            Fake(id="s", start=at, frames=length, script=script, reading=reading, end=at + length)
+        )
         at += length
     return Fake(segments=tuple(segments), canvas=Fake(rate=rate), frames=at)
 
@@ -37,7 +41,7 @@ def test_cues_keep_the_rules_of_reading(texts: list[str]) -> None:
         assert len(cue.lines) <= LINES and all(0 < len(line) <= LINE for line in cue.lines)
         assert 0 < cue.end - cue.start <= LONGEST
         assert any(s.start <= cue.start * 30 and cue.end * 30 <= s.end for s in plan.segments)
-    assert all(a.end <= b.start for a, b in zip(found, found[1:], strict=False))
+    assert all(a.end <= b.start for a, b in itertools.pairwise(found))
     assert " ".join(line for cue in found for line in cue.lines).split() == " ".join(texts).split()
 
 
@@ -54,9 +58,13 @@ def test_plain_talk_is_never_too_fast_to_read_nor_gone_at_once() -> None:
 
 def test_other_parsers_read_back_the_same_cues() -> None:
     # Sources: pysubs2 for SubRip, webvtt-py for WebVTT.
-    found = cues(episode("One & two < three. Then a longer sentence that has to go over onto a second line, surely."))
+    found = cues(
+        episode("One & two < three. Then a longer sentence that has to go over onto a second line, surely.")
+    )
     theirs = pysubs2.SSAFile.from_string(subrip(found), format_="srt")
-    assert [(line.start, line.end) for line in theirs] == [(int(c.start * 1000), int(c.end * 1000)) for c in found]
+    assert [(line.start, line.end) for line in theirs] == [
+        (int(c.start * 1000), int(c.end * 1000)) for c in found
+    ]
     assert [line.plaintext.split("\n") for line in theirs] == [list(cue.lines) for cue in found]
     captions = webvtt.from_buffer(StringIO(webvtt_text(found))).captions
     assert len(captions) == len(found)

@@ -1,5 +1,6 @@
 """Chapter marks: the first at 0:00, ascending, ten seconds each (common practice)."""
 
+import itertools
 import re
 from fractions import Fraction as F
 from types import SimpleNamespace as Fake
@@ -24,7 +25,7 @@ def test_chapters_are_long_enough_and_start_at_nought(lengths: list[int]) -> Non
     marks = chapters(plan)
     starts = [mark.start for mark in marks]
     assert starts[0] == 0
-    assert all(b - a >= SHORTEST_SECONDS for a, b in zip(starts, starts[1:], strict=False))
+    assert all(b - a >= SHORTEST_SECONDS for a, b in itertools.pairwise(starts))
     assert len(marks) == 1 or sum(lengths) - starts[-1] >= SHORTEST_SECONDS
 
 

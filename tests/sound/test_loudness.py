@@ -67,7 +67,7 @@ def test_the_true_peak_lies_between_the_samples() -> None:
     assert -6.02 - 0.4 <= peak <= -6.02 + 0.2
 
 
-@pytest.mark.parametrize("level", [0, -7.3, -20.04, -51])
+@pytest.mark.parametrize("level", [15, 0, -7.3, -20.04, -51])
 def test_the_true_peak_is_what_ffmpeg_prints(music_like, level: float) -> None:
     samples = music_like(48_000, 1.05) * np.float32(10 ** (level / 20))
     assert measure(samples).true_peak == pytest.approx(printed_by_ffmpeg(samples)[1], abs=0.06)
@@ -119,7 +119,7 @@ def test_the_ceiling_comes_first(music_like) -> None:
     levelled, levels = to_target(samples, -14.0, -1.0)
     assert levels.held_by_peak
     assert levels.after.integrated < -15
-    assert levels.after.true_peak == pytest.approx(-1.0, abs=0.01)
+    assert -1.0001 < levels.after.true_peak <= -1.0
     assert printed_by_ffmpeg(levelled)[1] <= -1.0
 
 

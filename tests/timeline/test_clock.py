@@ -21,7 +21,9 @@ RATES = [F(24), F(25), F(30), F(50), F(60), F(30000, 1001), F(24000, 1001)]
     st.fractions(0, 5, max_denominator=100),
     st.fractions(0, 1, max_denominator=64),
 )
-def test_a_moment_is_shown_within_half_a_frame_of_when_it_sounds(rate: F, start: F, length: F, at: F, part: F) -> None:
+def test_a_moment_is_shown_within_half_a_frame_of_when_it_sounds(
+    rate: F, start: F, length: F, at: F, part: F
+) -> None:
     clock = ClipClock(rate, TIME, (Heard(at, start, length),))
     moment = start + part * length * F(9, 10)
     quarters = TIME.quarters_at(moment)

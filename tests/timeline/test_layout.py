@@ -16,7 +16,9 @@ from studio.timeline.layout import (
 )
 from studio.timeline.state import Box
 
-CANVASES = [read_canvas(f"{size} @ 30") for size in ("1920x1080", "1280x720", "1080x1920", "1080x1080", "3840x2160")]
+CANVASES = [
+    read_canvas(f"{size} @ 30") for size in ("1920x1080", "1280x720", "1080x1920", "1080x1080", "3840x2160")
+]
 
 wanted = st.builds(
     lambda start, length, height, slot: Wanted(start, start + length, height, slot),

@@ -1,5 +1,6 @@
 """States over the frames of a clip: without gaps, in order, calm at both ends."""
 
+import itertools
 from fractions import Fraction as F
 
 from hypothesis import given
@@ -7,18 +8,20 @@ from hypothesis import strategies as st
 
 from studio.music.meter import Meter
 from studio.music.songtime import SongTime
+from studio.project.episode_values import read_canvas
 from studio.timeline.burnt import burnt_layers
 from studio.timeline.clock import ClipClock, Heard
 from studio.timeline.kind import Composed
 from studio.timeline.motion import faded, states_of, strip_layer
-from studio.project.episode_values import read_canvas
 
 CANVAS = read_canvas("1920x1080 @ 30")
 TIME = SongTime(((1, Meter(4, 4)),), ((F(0), F(0)), (F(1), F(1, 2))))
 CLOCK = ClipClock(F(30), TIME, (Heard(F(1), F(4), F(8)),))
 
 looks = st.lists(
-    st.tuples(st.fractions(6, 26, max_denominator=8), st.fractions(0, 4, max_denominator=8), st.integers(0, 3)),
+    st.tuples(
+        st.fractions(6, 26, max_denominator=8), st.fractions(0, 4, max_denominator=8), st.integers(0, 3)
+    ),
     max_size=6,
 )
 
@@ -30,7 +33,7 @@ def test_a_callout_has_one_look_at_every_frame_while_it_is_on_screen(
     composed = Composed(None, tuple((a, a + more, look) for a, more, look in written), None, "rest", "")
     states = faded(states_of(composed, start, start + length, CLOCK), fade)
     assert states[0].start == start and states[-1].end == start + length
-    assert all(a.end == b.start for a, b in zip(states, states[1:], strict=False))
+    assert all(a.end == b.start for a, b in itertools.pairwise(states))
     assert all(0 < state.opacity <= 1 and state.start < state.end for state in states)
 
 
@@ -38,7 +41,11 @@ def test_looks_begin_when_their_music_sounds() -> None:
     # At 120 a minute quarter 8 is second 4 of the recording, which is second 1 of the clip, frame 30.
     composed = Composed(None, ((F(8), F(10), "A"), (F(10), F(12), "B")), None, None, "")
     states = states_of(composed, 30, 270, CLOCK)
-    assert [(state.start, state.end, state.look) for state in states] == [(30, 60, "A"), (60, 90, "B"), (90, 270, None)]
+    assert [(state.start, state.end, state.look) for state in states] == [
+        (30, 60, "A"),
+        (60, 90, "B"),
+        (90, 270, None),
+    ]
 
 
 def test_appearing_takes_its_frames_and_no_more() -> None:
