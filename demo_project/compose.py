@@ -3,9 +3,9 @@
     python demo_project/compose.py               everything, in about a minute
     python demo_project/compose.py scores audio  only these
 
-The notes are in ``making/lead.py``, ``keys.py``, ``guitar.py``, ``bass.py`` and ``drums.py``; the form, the chords and the
-tempo are in ``making/song.py`` and again, for the reader of the episode, in ``project.yaml``. The same notes always give the
-same samples; the Ogg files differ in the serial number that libsndfile draws for each stream.
+The notes are in ``making/lead.py``, ``keys.py``, ``guitar.py``, ``bass.py`` and ``drums.py``. The form, the chords and
+the tempo are in ``making/song.py`` and again, for the reader of the episode, in ``project.yaml``. The same notes always
+give the same samples; the Ogg files differ in the serial number that libsndfile draws for each stream.
 """
 
 from __future__ import annotations
@@ -41,7 +41,7 @@ def compose(kinds: tuple[str, ...], folder: Path = HERE) -> list[Path]:
 
 def main() -> None:
     parser = argparse.ArgumentParser(description="Write the demo song's scores, audio and camera take.")
-    parser.add_argument("kinds", nargs="*", metavar="KIND", help="any of: scores, audio, footage (default: all)")
+    parser.add_argument("kinds", nargs="*", metavar="KIND", help="scores, audio or footage (default: all)")
     kinds = tuple(parser.parse_args().kinds) or KINDS
     if unknown := sorted(set(kinds) - set(KINDS)):
         parser.error(f"no such kind: {', '.join(unknown)}; there are {', '.join(KINDS)}")

@@ -1,7 +1,7 @@
 """The camera take: four chords at the desk, with their own sound, as H.264 and AAC in an MP4.
 
-The keys go down on the frame in which they are heard. The D of Em7 is kept down under Asus4 and moves to C# for A: a 4-3
-suspension seen from above.
+The keys go down on the frame in which they are heard. The D of Em7 is kept down under Asus4 and moves to C# for A:
+a 4-3 suspension seen from above.
 """
 
 from __future__ import annotations
@@ -70,7 +70,7 @@ def depths(seconds: float) -> dict[int, float]:
 
 
 def _bt709(rgb: np.ndarray) -> VideoFrame:
-    """(height, width, 3) RGB to 4:2:0 in BT.709, limited range. Luma weights are the standard's: 0.2126, 0.7152, 0.0722."""
+    """(height, width, 3) RGB to 4:2:0 in BT.709, limited range, with the standard's luma weights."""
     red, green, blue = (rgb[..., i] / 255.0 for i in range(3))
     luma = 0.2126 * red + 0.7152 * green + 0.0722 * blue
     chroma = [(blue - luma) / 1.8556, (red - luma) / 1.5748]
@@ -94,7 +94,12 @@ def _frames() -> Iterator[VideoFrame]:
 def write(path: Path) -> Path:
     """Write the take."""
     with av.open(str(path), "w", options={"movflags": "+faststart"}) as file:
-        video = file.add_stream("libx264", rate=FRAME_RATE, options={"preset": "slow", "crf": "21", "threads": "1"})
+        settings = {
+            "preset": "slow",
+            "crf": "21",
+            "threads": "1",
+        }  # one thread: the same file on every machine
+        video = file.add_stream("libx264", rate=FRAME_RATE, options=settings)
         video.width, video.height, video.pix_fmt = *SIZE, "yuv420p"
         context = video.codec_context
         context.colorspace = context.color_primaries = context.color_trc = 1

@@ -1,4 +1,4 @@
-"""A desk seen from above at night: a small keyboard, a clock, a notebook with four chords on it, and the glow of a lamp.
+"""A desk seen from above at night: a small keyboard, a clock, a notebook with four chords on it, the glow of a lamp.
 
 Everything is drawn with Pillow at twice the size and scaled down, which smooths the edges.
 """
@@ -90,7 +90,8 @@ def _cup(picture: Image.Image) -> None:
     _shadow(picture, (x - 74, y - 74, x + 74, y + 74), 74, 12, 200)
     draw = ImageDraw.Draw(picture)
     draw.rounded_rectangle(_big(x + 58, y - 15, x + 112, y + 15), 28, outline=(112, 128, 136), width=18)
-    for radius, colour in ((74, (112, 128, 136)), (65, (78, 92, 100)), (60, (58, 38, 26)), (52, (70, 46, 30))):
+    rings = ((74, (112, 128, 136)), (65, (78, 92, 100)), (60, (58, 38, 26)), (52, (70, 46, 30)))
+    for radius, colour in rings:
         draw.ellipse(_big(x - radius, y - radius, x + radius, y + radius), fill=colour)
 
 
@@ -174,10 +175,12 @@ def _with_keys(depths: tuple[tuple[int, float], ...]) -> Image.Image:
             _box(draw, (left + 4, top + sunk, right - 4, bottom - 12 + 5 * depth), 3, face)
         else:
             sunk = 7 * depth
-            _box(draw, (left, top, right, bottom), 5, (150, 146, 138))  # the front edge, less of it when the key is down
+            # The front edge of the key shows below its top, and less of it when the key is down.
+            _box(draw, (left, top, right, bottom), 5, (150, 146, 138))
             _box(draw, (left, top, right, bottom - 9 + sunk), 5, _mixed(_CHALK, _AMBER, 0.72 * depth))
             if depth:
-                _box(draw, (left, top, left + 4 * depth, bottom - 9 + sunk), 2, _mixed(_CHALK, (96, 66, 30), depth))
+                shadow = _mixed(_CHALK, (96, 66, 30), depth)
+                _box(draw, (left, top, left + 4 * depth, bottom - 9 + sunk), 2, shadow)
     return picture
 
 
@@ -193,8 +196,9 @@ def _hands(picture: Image.Image, seconds: float) -> None:
         (second / 60, 0.80, 4, (196, 92, 44)),
     ):
         angle = 2 * math.pi * turn
-        reach = [(x + r * radius * math.sin(angle), y - r * radius * math.cos(angle)) for r in (-0.14, length)]
-        draw.line(_big(*reach[0], *reach[1]), fill=colour, width=width)
+        across, up = radius * math.sin(angle), radius * math.cos(angle)
+        tail, tip = (x - 0.14 * across, y + 0.14 * up), (x + length * across, y - length * up)
+        draw.line(_big(*tail, *tip), fill=colour, width=width)
     draw.ellipse(_big(x - 6, y - 6, x + 6, y + 6), fill=(196, 92, 44))
 
 

@@ -25,7 +25,11 @@ GENERAL_MIDI = {
 
 Groove = dict[str, str]
 
-CLAPS_ALONE: Groove = {"kick": "X... .... x... ....", "clap": ".... X... .... X...", "pedal": "x... x... x... x..."}
+CLAPS_ALONE: Groove = {
+    "kick": "X... .... x... ....",
+    "clap": ".... X... .... X...",
+    "pedal": "x... x... x... x...",
+}
 RIFF: Groove = {
     "kick": "X..x ..x. X... x...",
     "clap": ".... X... .... X...",
@@ -33,7 +37,11 @@ RIFF: Groove = {
     "closed": "X.x. X.x. X.x. X.x.",
 }
 RIFF_LAST: Groove = {**RIFF, "snare": ".... x... .... x.xX", "closed": "X.x. X.x. X.x. ...."}
-VERSE: Groove = {"kick": "X... ..x. x... ....", "stick": ".... X... .... X...", "closed": "X.x. X.x. X.x. X.x."}
+VERSE: Groove = {
+    "kick": "X... ..x. x... ....",
+    "stick": ".... X... .... X...",
+    "closed": "X.x. X.x. X.x. X.x.",
+}
 VERSE_FILL: Groove = {**VERSE, "snare": ".... .... .... ..xX", "closed": "X.x. X.x. X.x. X..."}
 VERSE_2: Groove = {
     "kick": "X... ..x. x.x. ....",
@@ -59,8 +67,16 @@ BRIDGE: Groove = {
 }
 BRIDGE_BUILD: Groove = {**BRIDGE, "snare": ".... .... X.x. xxXX", "kick": "X... .... x... x..."}
 LAST_CHORUS: Groove = {**CHORUS, "clap": "..x. X... ..x. X.x.", "closed": "X.xx X.xx X.xx X..."}
-RUN_OUT: Groove = {"kick": "X... ..x. X... ....", "ride": "X... x... X... x...", "clap": ".... X... .... X..."}
-LAST_STROKE: Groove = {"kick": "X... .... .... ....", "crash": "X... .... .... ....", "clap": "X... .... .... ...."}
+RUN_OUT: Groove = {
+    "kick": "X... ..x. X... ....",
+    "ride": "X... x... X... x...",
+    "clap": ".... X... .... X...",
+}
+LAST_STROKE: Groove = {
+    "kick": "X... .... .... ....",
+    "crash": "X... .... .... ....",
+    "clap": "X... .... .... ....",
+}
 
 BARS: tuple[Groove, ...] = (
     *(CLAPS_ALONE, CLAPS_ALONE, RIFF, RIFF_LAST),

@@ -25,8 +25,8 @@ _ONE_SYMBOL = {Fraction(text) for text in ("1/4", "1/2", "3/4", "1", "3/2", "2",
 def _pieces(event: Event, first: Fraction, last: Fraction) -> list[tuple[Fraction, Fraction]]:
     """Start and end of each written symbol of an event inside a bar.
 
-    A note is cut at the bar line, and at the middle of the bar when it starts off the beat or needs more than one symbol, so
-    that a reader always sees beat 3.
+    A note is cut at the bar line, and at the middle of the bar when it starts off the beat or needs more than one
+    symbol, so that a reader always sees beat 3.
     """
     start, end, middle = max(event.onset, first), min(event.end, last), first + 2
     off_beat = (start - first).denominator > 1
@@ -52,7 +52,7 @@ def _staff(events: list[Event], clef_name: str, staff_class: str = "Part") -> An
     from music21 import chord, clef, duration, key, meter, note, stream, tie
 
     staff = getattr(stream, staff_class)()
-    for bar in range(0, LAST_BAR + 1):
+    for bar in range(LAST_BAR + 1):
         first = -PICKUP if bar == 0 else quarters(bar)
         last = first + bar_length(bar)
         measure = stream.Measure(number=bar)
@@ -114,7 +114,9 @@ def write_parts(folder: Path) -> list[Path]:
     right, left = keys()
     scores = {
         "lead": _score("Lead", [_staff(lead(), "TrebleClef")]),
-        "keys": _score("Keys", [_staff(right, "TrebleClef", "PartStaff"), _staff(left, "BassClef", "PartStaff")]),
+        "keys": _score(
+            "Keys", [_staff(right, "TrebleClef", "PartStaff"), _staff(left, "BassClef", "PartStaff")]
+        ),
         "guitar": _score("Guitar", [_staff(guitar(), "Treble8vbClef")]),
         "bass": _score("Bass", [_staff(bass(), "Bass8vbClef")]),
     }
@@ -140,8 +142,8 @@ def _tempo_map() -> list[tuple[int, bytes, bytes]]:
         start = -PICKUP if bar == 1 else quarters(bar)
         microseconds = round((seconds(quarters(bar) + 1) - seconds(quarters(bar))) * 1_000_000)
         changes.append((_tick(start), b"\x51", microseconds.to_bytes(3, "big")))
-    signatures = [(_tick(-PICKUP), int(PICKUP))] + [(_tick(quarters(bar)), int(beats)) for bar, beats in METERS.items()]
-    changes += [(at, b"\x58", bytes((beats, 2, 24, 8))) for at, beats in signatures]
+    bars = {-PICKUP: PICKUP} | {quarters(bar): beats for bar, beats in METERS.items()}
+    changes += [(_tick(at), b"\x58", bytes((int(beats), 2, 24, 8))) for at, beats in bars.items()]
     return sorted(changes)
 
 

@@ -42,14 +42,14 @@ ROLLED = {
     "Dadd9": "D3 F#3 A3 E4",
 }
 
-PASSING = {"riff bar 1 beat 4.5": "anticipation: C of the next chord"}
-
 
 def _riff(chord: Chord) -> list[Event]:
-    """Three against the beat: dotted eighth, dotted eighth, eighth; on D the line then climbs A C into the next bar."""
+    """Dotted eighth, dotted eighth, eighth; on D the line then climbs A C into the next bar, the C a little early."""
     pitches = tuple(POWER[chord.symbol].split())
-    hits = [(Fraction(0), Fraction("0.75")), (Fraction("0.75"), Fraction("0.75")), (Fraction("1.5"), Fraction("0.5"))]
-    events = [Event(chord.start + at, length, pitches, 0.8, "crunch") for at, length in hits]
+    hits = (("0", "0.75"), ("0.75", "0.75"), ("1.5", "0.5"))
+    events = [
+        Event(chord.start + Fraction(at), Fraction(length), pitches, 0.8, "crunch") for at, length in hits
+    ]
     if chord.length == 4:
         events.append(Event(chord.start + Fraction("2.5"), Fraction("0.5"), pitches, 0.72, "crunch"))
         events.append(Event(chord.start + 3, Fraction("0.5"), ("A2",), 0.75, "crunch"))

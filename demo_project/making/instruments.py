@@ -1,7 +1,7 @@
 """A small instrument for each pitched part, in numpy: warm lead, electric piano, round bass, plucked guitar.
 
-Each function returns one note as a mono ``float64`` array at 48 kHz, around -6 dBFS at its loudest, that starts from silence
-(attacks of 2 ms or more) and ends in silence.
+Each function returns one note as a mono ``float64`` array at 48 kHz that starts from silence (attacks of 2 ms or more)
+and ends in silence.
 """
 
 from __future__ import annotations
@@ -29,7 +29,9 @@ def envelope(length: int, attack: float, release: float) -> Samples:
     return shape
 
 
-def warm_lead(hertz: float, seconds: float, loudness: float, glide_from: float | None, tail: float) -> Samples:
+def warm_lead(
+    hertz: float, seconds: float, loudness: float, glide_from: float | None, tail: float
+) -> Samples:
     """A soft saw of a dozen partials that opens as it speaks, with late vibrato.
 
     It slides in from the note just before, if there is one, and takes ``tail`` seconds to fade after its length.
@@ -75,14 +77,17 @@ def round_bass(hertz: float, seconds: float, loudness: float) -> Samples:
         if k * hertz > 3200:
             break
         # The phase grows with the square of k, which spreads the harmonics' crests and keeps the peak low.
-        note += k**-0.95 * np.exp(-((k * hertz / 900) ** 1.4)) * np.exp(-t * (0.5 + 1.1 * (k - 1))) * np.sin(k * turn + 1.9 * k * k)
+        strength = k**-0.95 * np.exp(-((k * hertz / 900) ** 1.4)) * np.exp(-t * (1.1 * k - 0.6))
+        note += strength * np.sin(k * turn + 1.9 * k * k)
     thump = 0.25 * np.exp(-t / 0.018) * np.sin(2 * np.pi * 95 * t)
     note = np.tanh(1.5 * loudness * (note + thump)) / 1.5
     return 0.95 * note * envelope(len(t), 0.005, 0.06)
 
 
 @lru_cache(maxsize=1024)
-def plucked_string(hertz: float, seconds: float, loudness: float, bright: float = 0.5, ring: float = 2.6) -> Samples:
+def plucked_string(
+    hertz: float, seconds: float, loudness: float, bright: float = 0.5, ring: float = 2.6
+) -> Samples:
     """A Karplus-Strong string: a burst of noise going round a delay line that loses its brightness at each turn.
 
     Args:

@@ -1,8 +1,8 @@
 """The electric piano: a voicing for each chord of each section, and a way of playing it.
 
-Left hand low to high, then right hand. In the verse the left hand holds the chord's bass; in the chorus the right hand waits
-for beat 2, so that the tune's suspended note rings over a bare fifth and the third arrives with its resolution. The
-chorus hides a staircase in the right hand's middle voice: D C B Bb A.
+Left hand low to high, then right hand. In the verse the left hand holds the chord's bass; in the chorus the right hand
+waits for beat 2, so that the tune's suspended note rings over a bare fifth and the third arrives with its resolution.
+An inner voice of the chorus hides a staircase: D C B Bb, and A when the loop comes round.
 """
 
 from __future__ import annotations
@@ -80,10 +80,11 @@ _LOUDNESS = {"intro": 0.6, "verse": 0.6, "verse 2": 0.64, "bridge": 0.62, "outro
 def _right_hand(chord: Chord, section: str, pitches: tuple[str, ...], loudness: float) -> list[Event]:
     whole_bar = chord.length == 4 and section in _RHYTHMS
     rhythm = _RHYTHMS[section] if whole_bar else ((0, chord.length),)
-    return [
-        Event(chord.start + Fraction(offset), Fraction(length), pitches, loudness if offset in (0, 1) else loudness * 0.88)
-        for offset, length in rhythm
-    ]
+    events = []
+    for offset, length in rhythm:
+        stress = loudness if offset in (0, 1) else loudness * 0.88
+        events.append(Event(chord.start + Fraction(offset), Fraction(length), pitches, stress))
+    return events
 
 
 def keys() -> tuple[list[Event], list[Event]]:

@@ -39,7 +39,8 @@ def _snare(seed: int) -> Samples:
 def _stick(seed: int) -> Samples:
     t = np.arange(round(0.09 * RATE)) / RATE
     wood = (np.sin(2 * np.pi * 820 * t) + 0.7 * np.sin(2 * np.pi * 1710 * t)) * np.exp(-t / 0.012)
-    return (0.55 * wood + 0.3 * _noise(0.09, 1500, 6000, seed) * np.exp(-t / 0.006)) * envelope(len(t), 0.002, 0.02)
+    tap = _noise(0.09, 1500, 6000, seed) * np.exp(-t / 0.006)
+    return (0.55 * wood + 0.3 * tap) * envelope(len(t), 0.002, 0.02)
 
 
 def _clap(seed: int) -> Samples:
@@ -60,15 +61,17 @@ def _hat(seed: int, ring: float, length: float) -> Samples:
     metal = sum(np.sign(np.sin(2 * np.pi * f * t)) for f in (3211.0, 4519.0, 5407.0, 6793.0)) / 4
     spectrum = np.fft.rfft(metal)
     hertz = np.fft.rfftfreq(len(t), 1 / RATE)
-    metal = np.fft.irfft(spectrum / (1 + (7000 / np.maximum(hertz, 1)) ** 6) / (1 + (hertz / 15000) ** 8), len(t))
+    edges = 1 / (1 + (7000 / np.maximum(hertz, 1)) ** 6) / (1 + (hertz / 15000) ** 8)
+    metal = np.fft.irfft(spectrum * edges, len(t))
     return (0.7 * noise + 0.5 * metal) * _decay(len(noise), ring) * envelope(len(noise), 0.002, 0.02)
 
 
 def _cymbal(seed: int, ring: float, length: float, bell: float) -> Samples:
     noise = _noise(length, 3500, 13000, seed)
     t = np.arange(len(noise)) / RATE
-    tone = sum(np.sin(2 * np.pi * f * t + f) for f in (2637.0, 3423.0, 4310.0, 5731.0)) / 4 * np.exp(-t / (0.5 * ring))
-    return (0.6 * noise * _decay(len(noise), ring) + bell * tone) * envelope(len(noise), 0.003, 0.1)
+    tone = sum(np.sin(2 * np.pi * f * t + f) for f in (2637.0, 3423.0, 4310.0, 5731.0)) / 4
+    sound = 0.6 * noise * _decay(len(noise), ring) + bell * tone * _decay(len(noise), 0.5 * ring)
+    return sound * envelope(len(noise), 0.003, 0.1)
 
 
 def strokes() -> dict[str, tuple[Samples, ...]]:
@@ -84,4 +87,7 @@ def strokes() -> dict[str, tuple[Samples, ...]]:
         "ride": lambda seed: _cymbal(seed, 0.32, 1.3, 0.35),
         "crash": lambda seed: _cymbal(seed, 0.75, 2.6, 0.08),
     }
-    return {name: tuple(make(100 * n + i) for i in range(3)) for n, (name, make) in enumerate(makers.items(), start=1)}
+    kit = {}
+    for first_seed, (name, make) in zip(range(100, 1000, 100), makers.items(), strict=True):
+        kit[name] = tuple(make(first_seed + i) for i in range(3))
+    return kit

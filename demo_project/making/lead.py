@@ -1,8 +1,8 @@
 """The tune. Lead, A3 to F#5.
 
-The verse speaks in short falling phrases. The chorus arrives late at every bar line: the tune holds the old note while the
-band moves on, and steps down a beat later (9-8 over D, 9-8 over C, 4-3 over G). The bridge stretches out and has the
-song's one high F#.
+The verse speaks in short falling phrases. The chorus is late at the bar line: the tune holds the old note while the band
+moves on, and steps down a beat later (9-8 over D, 9-8 over C, 4-3 over G). The bridge stretches out and has the song's
+one high F#.
 """
 
 from __future__ import annotations
@@ -73,7 +73,8 @@ def _joined(*texts: str) -> str:
 
 def lead() -> list[Event]:
     """The whole tune, from its upbeat in bar 4 to the last held A."""
-    text = _joined(
-        "r 3  D4 .5  E4 .5", _VERSE, _HOOK, _CHORUS_END, _VERSE_2, _HOOK, _CHORUS_2_END, _BRIDGE, _HOOK, _CHORUS_END, _OUTRO
-    )
-    return read_line(4, text)
+    upbeat = "r 3  D4 .5  E4 .5"
+    first = _joined(upbeat, _VERSE, _HOOK, _CHORUS_END)
+    second = _joined(_VERSE_2, _HOOK, _CHORUS_2_END)
+    last = _joined(_BRIDGE, _HOOK, _CHORUS_END, _OUTRO)
+    return read_line(4, _joined(first, second, last))

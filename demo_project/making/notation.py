@@ -12,7 +12,7 @@ _SEMITONES = {"C": 0, "D": 2, "E": 4, "F": 5, "G": 7, "A": 9, "B": 11}
 
 @dataclass(frozen=True)
 class Event:
-    """One or more pitches struck together. Onset and length in quarters; loudness 0 to 1; mark says how it is played."""
+    """One or more pitches struck together: onset and length in quarters, loudness 0 to 1, and how it is played."""
 
     onset: Fraction
     length: Fraction
@@ -57,5 +57,5 @@ def read_line(first_bar: int, text: str, loudness: float = 0.7) -> list[Event]:
             position += length
         expected = quarters(bar + 1) - quarters(bar)
         if position - quarters(bar) != expected:
-            raise ValueError(f"bar {bar} holds {position - quarters(bar)} quarters, not {expected}: {line.strip()}")
+            raise ValueError(f"bar {bar} should hold {expected} quarters: {line.strip()}")
     return events

@@ -24,7 +24,7 @@ def shaped(sound: Samples, high_pass: float = 30, low_pass: float = 16_000) -> S
 def room(sound: Samples, seconds: float = 1.1, seed: int = 5) -> Samples:
     """The sound of a (samples, 2) signal in a room, without the direct sound; same length.
 
-    The room is decaying noise, different on each side, that loses its treble first (`seconds` is the time to fall by 60 dB).
+    The room is decaying noise, different on each side, that loses its treble first; it falls by 60 dB in ``seconds``.
     """
     t = np.arange(round(1.1 * seconds * RATE)) / RATE
     rng = np.random.default_rng(seed)
@@ -32,7 +32,8 @@ def room(sound: Samples, seconds: float = 1.1, seed: int = 5) -> Samples:
     hertz = np.fft.rfftfreq(len(t), 1 / RATE)
     for low, high, share in ((150, 700, 1.0), (700, 2500, 0.75), (2500, 7000, 0.45)):
         edges = 1 / (1 + (low / np.maximum(hertz, 1)) ** 4) / (1 + (hertz / high) ** 4)
-        band = np.fft.irfft(np.fft.rfft(rng.standard_normal((len(t), 2)), axis=0) * edges[:, None], len(t), axis=0)
+        noise = np.fft.rfft(rng.standard_normal((len(t), 2)), axis=0)
+        band = np.fft.irfft(noise * edges[:, None], len(t), axis=0)
         response += band / np.sqrt((band**2).mean()) * np.exp(-6.9 * t / (share * seconds))[:, None]
     response *= (1 - np.exp(-t / 0.006))[:, None] / np.sqrt((response**2).sum(axis=0))
     delay = round(0.011 * RATE)

@@ -1,7 +1,7 @@
 """The frame of the song: form, meter, keys, chords, and where each bar falls in the recording.
 
 Song positions are ``Fraction`` quarter notes counted from bar 1 beat 1 (the pickup is negative); times are ``Fraction``
-seconds from the start of the recording. The same values stand in ``project.yaml``; ``tests/demo`` holds the two together.
+seconds from the start of the recording. The same values stand in ``project.yaml``; a test holds the two together.
 """
 
 from __future__ import annotations

@@ -1,7 +1,7 @@
 """Plays each part on its instrument, sets it in the room, and writes the stems and the full recording.
 
-All files have the same length and the same start, and the mix is the plain sum of the stems: no compressor or limiter sits
-between them, so any choice of stems sounds as it does in the recording.
+All files have the same length and the same start, and the mix is the plain sum of the stems: no compressor or limiter
+sits between them, so any choice of stems sounds as it does in the recording.
 """
 
 from __future__ import annotations
@@ -33,8 +33,21 @@ LENGTH = round((float(seconds(END)) + TAIL) * RATE)
 
 _LEVELS = {"drums": 1.0, "bass": 0.62, "keys": 0.42, "guitar": 1.75, "lead": 0.74}
 _ROOM = {"drums": 0.10, "bass": 0.02, "keys": 0.20, "guitar": 0.14, "lead": 0.24}
-_QUALITY = {"drums": 0.72, "bass": 0.9, "keys": 0.8, "guitar": 0.75, "lead": 0.8, "mix": 0.5}
+_QUALITY = {"drums": 0.72, "bass": 0.9, "keys": 0.8, "guitar": 0.68, "lead": 0.8, "mix": 0.5}
 """Vorbis compression, 0 best to 1 smallest, as libsndfile counts it."""
+
+_KIT = {
+    "kick": (0.80, 0.0),
+    "snare": (0.85, 0.06),
+    "stick": (0.75, 0.10),
+    "clap": (0.85, -0.12),
+    "closed": (0.24, 0.32),
+    "pedal": (0.18, 0.32),
+    "open": (0.24, 0.32),
+    "crash": (0.24, -0.40),
+    "ride": (0.22, 0.42),
+}
+"""Level of each instrument of the kit, and its place from -1 left to 1 right, as the audience sees it."""
 
 _SECTION_LEVEL = {"verse": 0.88, "chorus": 1.0, "chorus 2": 1.0, "chorus 3": 1.05, "bridge": 0.92}
 
@@ -94,10 +107,13 @@ def _guitar() -> Samples:
         softer = len(event.pitches) ** -0.45
         bus = crunch if event.mark == "crunch" else clean
         for i, pitch in enumerate(event.pitches):
-            sound = plucked_string(frequency(pitch), round(ring, 2), round(event.loudness, 2), bright)
+            open_string = 5.0 if event.mark == "roll" else 2.6
+            sound = plucked_string(frequency(pitch), round(ring, 2), event.loudness, bright, open_string)
             _add(bus, start + late + spread * i, sound * softer)
     crunch = np.tanh(4.5 * shaped(crunch, 90, 5000)) * 0.26
-    return _panned(shaped(shaped(crunch, 80, 2600), 20, 4500) + shaped(shaped(clean, 95, 4200), 20, 6500), -0.36)
+    crunch = shaped(shaped(crunch, 80, 2600), 20, 4500)
+    clean = shaped(shaped(clean, 95, 4200), 20, 6500)
+    return _panned(crunch + clean, -0.36)
 
 
 def _bass() -> Samples:
@@ -109,20 +125,17 @@ def _bass() -> Samples:
 
 
 def _drums() -> Samples:
-    places = {"kick": 0.0, "snare": 0.06, "stick": 0.1, "clap": -0.12, "closed": 0.32, "pedal": 0.32, "open": 0.32}
-    places |= {"crash": -0.4, "ride": 0.42}
-    levels = {"kick": 0.8, "snare": 0.85, "stick": 0.75, "clap": 0.85, "closed": 0.24, "pedal": 0.18, "open": 0.24}
-    levels |= {"crash": 0.24, "ride": 0.22}
     kit = strokes()
     rng = np.random.default_rng(3)
     track = np.zeros((LENGTH, 2))
     for name, events in drums().items():
+        level, place = _KIT[name]
         voice = np.zeros(LENGTH)
         for i, event in enumerate(events):
             loose = 0.0 if name in ("kick", "crash") else float(np.clip(rng.normal(0.001, 0.002), 0, 0.005))
             loudness = event.loudness**1.4 * (1 + rng.normal(0, 0.04))
-            _add(voice, float(seconds(event.onset)) + loose, kit[name][i % 3] * levels[name] * loudness)
-        track += _panned(voice, places[name])
+            _add(voice, float(seconds(event.onset)) + loose, kit[name][i % 3] * level * loudness)
+        track += _panned(voice, place)
     return np.tanh(1.25 * shaped(track, 28, 15_000)) / 1.25
 
 

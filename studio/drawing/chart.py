@@ -90,7 +90,12 @@ def arrange(
 
 def smallest_factor(theme: Theme) -> float:
     """The share of the theme's size under which a part of a symbol falls below what a phone shows."""
-    return smallest_symbol_size() / min(theme.sizes.symbol, theme.sizes.numeral)
+    return smallest_symbol_size() / theme.sizes.symbol
+
+
+def numeral_size(canvas: CanvasSize, theme: Theme, factor: float) -> float:
+    """Pixels of the numerals where symbols take `factor` of the theme's size: smaller too, as far as can be read."""
+    return canvas.pixels(max(theme.sizes.numeral * factor, smallest_symbol_size()))
 
 
 def cell_lines(cell: ChartCell, canvas: CanvasSize, theme: Theme, factor: float) -> tuple[Line, Line]:
@@ -98,8 +103,7 @@ def cell_lines(cell: ChartCell, canvas: CanvasSize, theme: Theme, factor: float)
     above = symbol(cell.symbol, canvas.pixels(theme.sizes.symbol) * factor, theme.weights)
     if cell.numeral is None:
         return above, Line()
-    size = max(canvas.pixels(theme.sizes.numeral) * factor, canvas.pixels(smallest_symbol_size()))
-    return above, numeral(cell.numeral, size, theme.weights)
+    return above, numeral(cell.numeral, numeral_size(canvas, theme, factor), theme.weights)
 
 
 def cap(size: float) -> float:
@@ -116,8 +120,10 @@ def _room_factor(
         index = min(int(cell.begin), len(bars) - 1)
         stretch = (min(cell.end, index + 1) - cell.begin) * bar_width * bars[index].share
         room = stretch - (INSET + APART) * canvas.unit
-        widest = max(line.width for line in cell_lines(cell, canvas, theme, 1.0))
-        factor = min(factor, max(room, 1.0) / widest)
+        factor = min(factor, max(room, 1.0) / cell_lines(cell, canvas, theme, 1.0)[0].width)
+        below = cell_lines(cell, canvas, theme, 0.0)[1]
+        if below.width > room:  # no size of symbol helps: the numeral cannot be smaller
+            factor = min(factor, smallest_factor(theme) * max(room, 1.0) / below.width)
     return factor
 
 

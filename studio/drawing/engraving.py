@@ -134,20 +134,58 @@ def ink(
     Notes whose id is in `lit` are drawn in `accent`, everything else in `colour`.
     """
     size = (max(1, round(engraving.width * space)), max(1, round(engraving.height * space)))
-    return _ink(engraving.svg, size, colour, frozenset(lit), accent or colour)
+    picture = _ink(engraving.svg, size, colour)
+    shining = frozenset(lit)
+    middles = sorted(head.x * space for head in engraving.heads if head.id in shining)
+    if not middles:
+        return picture
+    picture = picture.copy()
+    for left, right in _windows(middles, REACH * space, size[0]):
+        picture.paste(_lit(engraving.svg, size, colour, shining, accent or colour, left, right), (left, 0))
+    return picture
 
 
-@lru_cache(maxsize=32)
-def _ink(svg: str, size: tuple[int, int], colour: Colour, lit: frozenset[str], accent: Colour) -> Image.Image:
+REACH = 3.5
+"""Staff spaces to either side of a note's head within which its accidentals, dots and flags lie."""
+
+
+def _windows(middles: list[float], reach: float, width: int) -> list[tuple[int, int]]:
+    """Columns of pixels around the places of lit notes; where two would overlap they are one."""
+    found: list[tuple[int, int]] = []
+    for middle in middles:
+        left, right = max(0, int(middle - reach)), min(width, int(middle + reach) + 1)
+        if found and left <= found[-1][1]:
+            left = found.pop()[0]
+        found.append((left, right))
+    return found
+
+
+@lru_cache(maxsize=16)
+def _ink(svg: str, size: tuple[int, int], colour: Colour) -> Image.Image:
+    return _lit(svg, size, colour, frozenset(), colour, 0, size[0])
+
+
+def _lit(
+    svg: str,
+    size: tuple[int, int],
+    colour: Colour,
+    lit: frozenset[str],
+    accent: Colour,
+    left: int,
+    right: int,
+) -> Image.Image:
+    """The columns from `left` up to `right` of the drawing at `size`: only those are filled anew for a new look."""
     root = ElementTree.fromstring(svg)
     for element in root.iter(f"{{{_SVG}}}g"):
         if element.get("id") in lit:
-            element.set("fill", _hex(accent))
-            element.set("color", _hex(accent))
-            element.set("stroke", _hex(accent))
+            for paint in ("fill", "color", "stroke"):
+                element.set(paint, _hex(accent))
     root.set("fill", _hex(colour))
     root.set("color", _hex(colour))
-    return rasterised(ElementTree.tostring(root, encoding="unicode"), *size)
+    root.set("width", str(size[0]))
+    root.set("height", str(size[1]))
+    drawn = ElementTree.tostring(root, encoding="unicode")
+    return rasterised(f'<g transform="translate({-left} 0)">{drawn}</g>', right - left, size[1])
 
 
 def _read(svg: str) -> Engraving:

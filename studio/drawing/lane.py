@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from studio.drawing.chart import INSET, Arrangement, ChartBar, ChartCell, Row, cap, cell_lines
+from studio.drawing.chart import INSET, Arrangement, ChartBar, ChartCell, Row, cap, cell_lines, numeral_size
 from studio.drawing.contrast import Colour
 from studio.drawing.frame import PADDING, CanvasSize
 from studio.drawing.paint import Sheet
@@ -68,7 +68,7 @@ class Lane:
             self._notes(row, numeral_line + NOTE_GAP * u + cap(content.canvas.pixels(sizes.small)))
 
     def _numeral_size(self) -> float:
-        return numeral_size(self.content, self.found, self.theme)
+        return numeral_size(self.content.canvas, self.theme, self.found.factor)
 
     def _bar_lines(self, row: Row, top: float, bottom: float) -> None:
         thin, edges = 0.25 * self.u, [self.x(row, n) for n in row.bars]
@@ -158,14 +158,10 @@ def row_height(row: Row, content: Chords, found: Arrangement, theme: Theme) -> f
     canvas, u = content.canvas, content.canvas.unit
     height = BRACKET_ZONE + cap(canvas.pixels(theme.sizes.symbol) * found.factor) / u + ROW_GAP
     if numbered(content):
-        height += NUMERAL_GAP + cap(numeral_size(content, found, theme)) / u
+        height += NUMERAL_GAP + cap(numeral_size(canvas, theme, found.factor)) / u
     if row.notes:
         height += NOTE_GAP + cap(canvas.pixels(theme.sizes.small)) / u
     return height
-
-
-def numeral_size(content: Chords, found: Arrangement, theme: Theme) -> float:
-    return content.canvas.pixels(theme.sizes.numeral) * found.factor
 
 
 def numbered(content: Chords) -> bool:

@@ -10,9 +10,9 @@ from studio.drawing.theme import SMALLEST, Weights
 from studio.drawing.type import Line
 
 RAISED = 0.62
-"""Size of the raised part of a symbol, in sizes of its root: at 46 px it is still 28."""
+"""Size of the raised part of a symbol, in sizes of its root."""
 
-FIGURES = 0.58
+FIGURES = 0.6
 """Size of stacked figures."""
 
 
@@ -85,8 +85,8 @@ def degree(label: str, size: float, weights: Weights) -> Line:
 
 
 def smallest_symbol_size() -> float:
-    """The root's size under which the raised part of a symbol falls below what a phone shows."""
-    return SMALLEST / RAISED
+    """The size under which a small part of a symbol or a numeral falls below what a phone shows."""
+    return SMALLEST / min(RAISED, FIGURES)
 
 
 def split_symbol(text: str) -> SymbolWords:
@@ -106,7 +106,7 @@ def _stacked(line: Line, figures: tuple[str, ...], size: float, weight: float) -
     """Figures above one another, the stack centred on the letters before it."""
     if not figures:
         return line
-    small, step = size * FIGURES, size * FIGURES * (CAP + 0.10)
+    small, step = size * FIGURES, size * FIGURES * (CAP + 0.08)
     lowest = (size * CAP - step * (len(figures) - 1) - small * CAP) / 2
     if len(figures) == 1:
         return _lifted(line, figures[0], size, Weights(weight, weight, weight))

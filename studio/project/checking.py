@@ -132,7 +132,8 @@ def _complain(
     elif isinstance(error, MisfitError):
         findings.misfit(whole, error, key=detail["loc"][-1:] == (_KEY,))
     else:
-        findings.complain(whole, _sentence(detail, f"'{at[-1]}'" if at else _group(written, whole)))
+        key = next((step for step in reversed(at) if isinstance(step, str)), None)
+        findings.complain(whole, _sentence(detail, f"'{key}'" if key else _group(written, whole)))
 
 
 def unknown_key(what: str, path: ValuePath, known: Iterable[str], findings: Findings) -> None:
@@ -186,7 +187,7 @@ def _models_in(annotation: Any) -> type[BaseModel] | None:
 _WHOLE_NUMBER = "{was} is not a whole number"
 _NUMBER = "{was} is not a number"
 _SENTENCES = {
-    "string_type": "{key} is one text, not {was}",
+    "string_type": "{key} takes plain words here, not {was}",
     "bool_parsing": "{was} is neither yes nor no",
     "bool_type": "{was} is neither yes nor no",
     "int_parsing": _WHOLE_NUMBER,

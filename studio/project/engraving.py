@@ -78,7 +78,7 @@ def _measure(written: WrittenPart, staff: int, bar: int, opening: bool, labels: 
         voice = measure if len(voices) < 2 else stream.Voice(id=str(number))
         for piece in pieces:
             voice.insert(_exact(piece.offset), _sign(piece, labels))
-        _fill_with_rests(voice, pieces, span.length, hidden=number > 1)
+        _fill_with_rests(voice, pieces, span.length, hidden=number > 1, whole=bar > 0)
         if voice is not measure:
             measure.insert(0, voice)
     _beam(measure, str(time.meter(bar)))
@@ -132,7 +132,7 @@ def _voices(pieces: list[_Piece]) -> list[list[_Piece]]:
     return voices
 
 
-def _fill_with_rests(voice: Any, pieces: list[_Piece], length: Fraction, hidden: bool) -> None:
+def _fill_with_rests(voice: Any, pieces: list[_Piece], length: Fraction, hidden: bool, whole: bool) -> None:
     from music21 import note
 
     at = Fraction(0)
@@ -140,7 +140,7 @@ def _fill_with_rests(voice: Any, pieces: list[_Piece], length: Fraction, hidden:
     for start, end in [*edges, (length, length)]:
         if start > at:
             rest = note.Rest(quarterLength=_exact(_writable(start - at)))
-            if not pieces:
+            if whole and not pieces:
                 rest.fullMeasure = True
             if hidden:
                 rest.style.hideObjectOnPrint = True

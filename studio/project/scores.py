@@ -192,16 +192,18 @@ def _midi_bar_1(staves: list[Any], time: SongTime) -> Fraction:
 
 def _check_bars(staff: Any, bar_1: Fraction, called: str, setting: ScoreSetting) -> None:
     """The score's bar lines must be the song's, as far as the song goes."""
+    time = setting.time
+    bar = 1
     for measure in staff.getElementsByClass("Measure"):
         start = Fraction(measure.offset) - bar_1
         if start < 0 or start >= setting.end:
             continue
-        bar = setting.time.bar_at(start)
-        if setting.time.bar_start(bar) != start:
+        if start != time.bar_start(time.bar_at(start)):
             raise MisfitError(
-                f"{called} does not have the song's bars: its bar lines part from them in bar {bar}, "
-                f"which is in {setting.time.meter(bar)} here; correct the meter of the song or of the score"
+                f"{called} does not have the song's bars: its bar {bar} is not in {time.meter(bar)}, "
+                "as the song's is; correct the meter of the song or of the score"
             )
+        bar = time.bar_at(start)
 
 
 def _song_signatures(setting: ScoreSetting) -> tuple[tuple[Fraction, int], ...] | None:

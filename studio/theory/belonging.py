@@ -10,6 +10,7 @@ from studio.music.pitch import NoteName
 
 _CORE = (0, 2, 4, 6)  # letters above the root: root, third, fifth, seventh
 _DORIAN = frozenset({0, 2, 3, 5, 7, 9, 10})  # semitones above the tonic
+_MIXOLYDIAN = frozenset({0, 2, 4, 5, 7, 9, 10})
 _TRIAD_THIRDS = {(4, 7): "major", (3, 7): "minor", (3, 6): "diminished", (4, 8): "augmented"}
 
 
@@ -50,14 +51,17 @@ def belongs(chord: Chord, key: Key) -> str:
 def borrowed_from(chord: Chord, key: Key) -> str:
     """The mode on the same tonic that the chord is borrowed from: "A minor"; "" if none of those that lend.
 
-    A major key borrows from its parallel minor, natural or harmonic (so that vii°7 in major is borrowed,
-    while V is its own). A minor key borrows from its parallel major, and from Dorian (IV7, ♯viø7).
+    A major key borrows from its parallel minor, natural or harmonic (so that vii°7 in major is borrowed, while
+    V is its own), and from Mixolydian (♭VIImaj7), save for the tonic itself, whose flat seventh leads on or is
+    the blues. A minor key borrows from its parallel major, and from Dorian (IV7, ♯viø7).
     """
     if belongs(chord, key.parallel):
         return str(key.parallel)
     above = frozenset((pc - key.tonic.pc) % 12 for pc in core_pcs(chord))
     if key.mode == "minor" and above <= _DORIAN:
         return f"{key.tonic} Dorian"
+    if key.mode == "major" and above <= _MIXOLYDIAN and chord.root.pc != key.tonic.pc:
+        return f"{key.tonic} Mixolydian"
     return ""
 
 

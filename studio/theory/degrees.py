@@ -17,6 +17,7 @@ from studio.theory.non_chord_tones import Line, name_non_chord_tone
 __all__ = ["Degree", "NoteReading", "degree_over", "read_melody", "reading_at"]
 
 _LONGEST_BREATH = Fraction(1)  # quarter notes of rest over which a line still hangs together
+_OVERLAP = Fraction(1, 8)  # quarter notes by which played notes may hang over into the next
 _LONGEST_PUSH = Fraction(1)  # quarter notes by which an anticipation may come early
 _TONE_NAMES = {1: "root", 2: "second", 3: "third", 4: "fourth", 5: "fifth", 6: "sixth", 7: "seventh"}
 _TONE_NAMES |= {9: "ninth", 11: "eleventh", 13: "thirteenth"}
@@ -43,7 +44,7 @@ class NoteReading:
 def read_melody(notes: Sequence[Note], chart: Chart) -> tuple[NoteReading, ...]:
     """Read each note against each chord that sounds with it, in order of time.
 
-    Where several notes sound at once, a note's line goes on with the nearest pitch of the next onset.
+    Where several notes sound at once, each goes on to the nearest pitch of those that start when it ends.
     """
     line = _Lines(notes)
     chords = _Harmonies(chart)
@@ -91,24 +92,38 @@ class _Harmonies:
 
 
 class _Lines:
-    """Which note follows which: of notes that start together, a line takes the one nearest in pitch."""
+    """Which note follows which: where a note ends, its line goes on with the nearest pitch that starts."""
 
     def __init__(self, notes: Sequence[Note]) -> None:
         self.notes = sorted(notes, key=lambda note: (note.onset, note.pitch.midi))
-        self.onsets = sorted({note.onset for note in self.notes})
-        self.groups: dict[Fraction, list[Note]] = {onset: [] for onset in self.onsets}
-        for note in self.notes:
-            self.groups[note.onset].append(note)
+        self.onsets = [note.onset for note in self.notes]
+        self.ending = sorted(self.notes, key=lambda note: note.end)
+        self.ends = [note.end for note in self.ending]
 
     def next(self, note: Note, step: int) -> Note | None:
-        """The neighbour of a note in its line, None beyond a rest."""
-        place = bisect_left(self.onsets, note.onset) + step
-        if not 0 <= place < len(self.onsets):
-            return None
-        group = self.groups[self.onsets[place]]
-        nearest = min(group, key=lambda other: abs(other.pitch.midi - note.pitch.midi))
-        first, second = (note, nearest) if step > 0 else (nearest, note)
-        return nearest if second.onset - first.end <= _LONGEST_BREATH else None
+        """The neighbour of a note in its line, 1 after or -1 before; None beyond a rest."""
+        group = self._after(note) if step > 0 else self._before(note)
+        return min(group, key=lambda other: abs(other.pitch.midi - note.pitch.midi), default=None)
+
+    def _after(self, note: Note) -> list[Note]:
+        """The notes that start first of those that start once this one is over."""
+        over = max(note.end - _OVERLAP, note.onset)
+        place = bisect_left(self.onsets, over)
+        while place < len(self.notes) and self.onsets[place] <= note.onset:
+            place += 1
+        if place == len(self.notes) or self.onsets[place] - note.end > _LONGEST_BREATH:
+            return []
+        return self.notes[place : bisect_right(self.onsets, self.onsets[place])]
+
+    def _before(self, note: Note) -> list[Note]:
+        """The notes that end last of those that are over when this one starts."""
+        place = bisect_right(self.ends, note.onset + _OVERLAP) - 1
+        while place >= 0 and self.ending[place].onset >= note.onset:
+            place -= 1
+        if place < 0 or note.onset - self.ends[place] > _LONGEST_BREATH:
+            return []
+        first = bisect_left(self.ends, self.ends[place] - _OVERLAP)
+        return [other for other in self.ending[first : place + 1] if other.onset < note.onset]
 
     def different(self, note: Note, step: int) -> Note | None:
         """The nearest neighbour on another pitch, past repetitions of this one."""
@@ -131,7 +146,7 @@ def _read_note(note: Note, line: _Lines, chords: _Harmonies) -> Iterator[NoteRea
 def _read_over(note: Note, at: ChordAt, span: Span, line: _Lines, chords: _Harmonies) -> NoteReading:
     assert at.chord is not None
     degree = degree_over(note.pitch.name, at.chord)
-    if degree.chord_tone:
+    if _is_tone(note.pitch, at):
         kind, reason = _chord_tone(note, at, degree, line, chords)
     else:
         kind, reason = name_non_chord_tone(_line(note, at, span, line, chords))
@@ -150,6 +165,8 @@ def _chord_tone(note: Note, at: ChordAt, degree: Degree, line: _Lines, chords: _
                 "suspension 4–3",
                 f"{note.pitch.name} is the sus4 of {at.chord.text} and steps to the third.",
             )
+    if not degree.chord_tone:
+        return "chord tone", f"{note.pitch.name} is the third that {at.chord.text} leaves open."
     tone = next((tone for tone in at.chord.tones if tone.degree == degree.label), None)
     place = _TONE_NAMES.get(tone.number, "") if tone is not None else "bass"
     return "chord tone", f"{note.pitch.name} is the {place} of {at.chord.text}."
@@ -181,7 +198,11 @@ def _line(note: Note, at: ChordAt, span: Span, line: _Lines, chords: _Harmonies)
 
 
 def _is_tone(pitch: Pitch, at: ChordAt | None) -> bool:
-    return at is not None and at.chord is not None and degree_over(pitch.name, at.chord).chord_tone
+    """Whether a pitch is a tone of a chord, or the third, major or minor, that a power chord leaves open."""
+    if at is None or at.chord is None:
+        return False
+    degree = degree_over(pitch.name, at.chord)
+    return degree.chord_tone or (at.chord.triad == "power" and degree.label in ("3", "♭3"))
 
 
 def _is_prepared(note: Note, at: ChordAt, earlier: ChordAt | None, line: _Lines) -> bool:

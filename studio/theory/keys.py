@@ -220,7 +220,8 @@ def _reason(stretch: _Stretch, key: Key) -> str:
         said.append(f"it {'starts' if _is_tonic(chords[0], key) else 'ends'} on the tonic")
     if any(_above(one, key) == 7 and _is_tonic(two, key) for one, two in pairwise(chords)):
         said.append("V leads home")
-    where = f"In the {stretch.name}, " if stretch.name else ""
+    article = "" if stretch.name[-1:].isdigit() else "the "  # the verse, but verse 2
+    where = f"In {article}{stretch.name}, " if stretch.name else ""
     sentence = f"{where}{', and '.join([', '.join(said[:-1]), said[-1]]) if len(said) > 1 else said[0]}."
     return sentence if where else sentence[0].upper() + sentence[1:]
 

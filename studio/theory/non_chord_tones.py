@@ -84,7 +84,7 @@ def figures(pitch: Pitch, chord: Chord, move: int) -> tuple[int, int]:
 
 def _held(line: Line, left: Motion) -> tuple[str, str]:
     note = line.pitch.name
-    source = f" from {line.chord_before.text}" if line.chord_before is not None else ""
+    source = f" from the {line.chord_before.text} chord" if line.chord_before is not None else ""
     if left in ("step down", "step up") and line.resolves and line.after is not None:
         kind, move = ("suspension", -1) if left == "step down" else ("retardation", 1)
         first, second = figures(line.pitch, line.chord, move)

@@ -70,7 +70,7 @@ def _reading(at: ChordAt, key: Key, spot: Spot, found: Found) -> Reading:
         resolved=found.resolved,
         source=found.source,
         reason=reasons.with_bass(reason, spot.chord, key, function, bool(found.numeral.figures)),
-        sureness=round(found.sureness, 3),
+        sureness=round(found.sureness, 2),
         runner_up=found.runner_up,
         numeral_display=found.numeral,
     )

@@ -153,11 +153,20 @@ class Spot:
         found = applied_dominant(self.model, self.key, self.after)
         if found is None or self.model.triad == "augmented" or self._above() == 0:
             return None
-        if found[0].base == "vii" and self.chord.root.step != (found[0].target.root.step - 1) % 7:
-            return None  # E♭dim7 does not claim to lead to E, as D♯dim7 would
+        if found[0].base == "vii" and not self._leads(found[0]):
+            return None
         reason = reasons.applied(self.written, found[0], self.after, resolved=False)
         numeral = self._numeral_applied(found[0])
         return Found(numeral, "applied", reason, _UNRESOLVED, found[0], runner_up=str(self.plain()))
+
+    def _leads(self, applied: Applied) -> bool:
+        """Whether an unresolved diminished chord still claims to be applied.
+
+        It does not when it is spelled another way (E♭dim7 does not lead to E, as D♯dim7 would), nor when
+        it keeps the root of the chord that follows (F♯dim7 before C/G).
+        """
+        spelled = self.chord.root.step == (applied.target.root.step - 1) % 7
+        return spelled and (self.after is None or self.after.root.pc not in self.chord.pcs)
 
     def _other(self) -> Found:
         found = applied_dominant(self.model, self.key, self.after)

@@ -73,4 +73,4 @@ def sentence_for(reading: Reading) -> str:
     """One whole sentence about a chord where it stands."""
     if reading.at.chord is None:
         return reading.reason
-    return f"{reading.at.chord.text} is {reading.numeral} in {reading.key}: {reading.reason}"
+    return f"{reading.at.chord.text} is {reading.numeral} in {reading.key}. {reading.reason}"

@@ -4,9 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
-from dataclasses import replace
 from fractions import Fraction
-from itertools import pairwise
 
 from studio.music.place import Span
 from studio.project.complaints import Complaint, ProjectError
@@ -79,7 +77,7 @@ class _Planner:
             title=segment.title,
             start=start,
             frames=frames,
-            ground=self._ground(segment, script, frames, callouts),
+            ground=self._ground(segment, script, frames, playing, callouts),
             camera=_camera(segment),
             camera_sound=_camera_sound(segment),
             excerpt=self._excerpt(segment.excerpt) if segment.excerpt else None,
@@ -95,16 +93,25 @@ class _Planner:
         heard = (Heard(excerpt.at, excerpt.start, excerpt.length),) if excerpt else ()
         return ClipClock(self._canvas.rate, self._project.song.time, heard)
 
-    def _ground(self, segment: Segment, script: str, frames: int, callouts: Sequence[CalloutPlan]) -> Layer:
+    def _ground(
+        self,
+        segment: Segment,
+        script: str,
+        frames: int,
+        playing: tuple[int, int] | None,
+        callouts: Sequence[CalloutPlan],
+    ) -> Layer:
+        """Under a camera nothing much; else a slate, whose script shows while nothing stands or sounds over it."""
         whole = Box(0, 0, self._canvas.width, self._canvas.height)
-        if segment.excerpt or segment.camera:
-            song = self._project.song
-            line = " · ".join(text for text in (song.title, song.by) if text)
+        song = self._project.song
+        line = " · ".join(text for text in (song.title, song.by) if text)
+        if segment.camera:
             return Layer(Backdrop.kind, Backdrop(segment.title, line), whole, (State(0, frames, None),))
         turned = pages(script)
-        words = f"{math.ceil(reading_time(script))} s to read aloud" if turned else ""
-        states = _uncovered(page_states(turned, frames), callouts, self._canvas)
-        return Layer(Slate.kind, Slate(segment.title, turned, words), whole, states)
+        if turned and not segment.excerpt:
+            line = f"{math.ceil(reading_time(script))} s to read aloud"
+        states = page_states(turned, frames, _covered(playing, callouts, self._canvas))
+        return Layer(Slate.kind, Slate(segment.title, turned, line), whole, states)
 
     def _excerpt(self, excerpt: Excerpt) -> ExcerptPlan:
         start, end = (round(seconds * RATE) for seconds in (excerpt.start, excerpt.end))
@@ -140,17 +147,11 @@ def _camera_sound(segment: Segment) -> Laid | None:
     return Laid(Cut((Source(camera.media.path.as_posix()),), start, end - start, fade, fade), 0)
 
 
-def _uncovered(
-    states: tuple[State, ...], callouts: Sequence[CalloutPlan], canvas: Canvas
-) -> tuple[State, ...]:
-    """A slate's pages, blank (look -1) while a callout reaches up to where the words of a full page stand."""
+def _covered(
+    playing: tuple[int, int] | None, callouts: Sequence[CalloutPlan], canvas: Canvas
+) -> list[tuple[int, int]]:
+    """The frames at which a slate's script would be in the way: of the excerpt, and of callouts that reach up
+    to where the words of a full page stand."""
     words_end = canvas.height * _WORDS_END
     tall = [callout.layer for callout in callouts if callout.layer.box.y < words_end]
-    cuts = sorted({edge for layer in tall for edge in (layer.start, layer.end)})
-    pieces = []
-    for state in states:
-        edges = [state.start, *(cut for cut in cuts if state.start < cut < state.end), state.end]
-        for start, end in pairwise(edges):
-            covered = any(layer.start < end and start < layer.end for layer in tall)
-            pieces.append(replace(state, start=start, end=end, look=-1 if covered else state.look))
-    return tuple(pieces)
+    return [*([playing] if playing else []), *((layer.start, layer.end) for layer in tall)]

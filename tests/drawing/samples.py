@@ -82,32 +82,32 @@ def melody_xml(count: int = 4) -> str:
 
 
 def staff(canvas: CanvasSize) -> Staff:
-    degrees = (
+    degrees = [
         "1",
         "9",
         "3",
         "5",
         "4",
-        "6",
+        "♭13",
         "♭7",
         "1",
-        "♭3",
-        "♭9",
-        "3",
-        "4",
+        "♭7",
         "♭6",
         "5",
-        "1",
-        "♯11",
+        "6",
         "7",
-        "2",
-        "5",
+        "9",
         "1",
-    )
+        "4",
+        "5",
+        "6",
+        "1",
+        "♭7",
+    ]
     onsets = (0.0, 1.0, 1.5, 2.0, 3.0)
     labels = tuple(
         NoteLabel(
-            f"n{n}", onsets[n % 5] + n // 5 * 4, text, {4: "suspension 4–3", 17: "suspension 9–8"}.get(n, "")
+            f"n{n}", onsets[n % 5] + n // 5 * 4, text, {13: "appoggiatura", 15: "appoggiatura"}.get(n, "")
         )
         for n, text in enumerate(degrees)
     )

@@ -17,7 +17,8 @@ from studio.drawing.frame import CanvasSize
 from studio.drawing.kinds import KINDS
 from studio.drawing.theme import default_theme
 from studio.timeline.furniture import Backdrop, Burnt, Slate, Strip
-from tests.drawing.samples import SQUARE, TALL, WIDE, samples
+
+from .samples import SQUARE, TALL, WIDE, samples
 
 CANVASES = {"wide": WIDE, "tall": TALL, "square": SQUARE}
 SCRIPT = (

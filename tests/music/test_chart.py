@@ -1,5 +1,6 @@
 """Charts: text in, exact places out."""
 
+import itertools
 from fractions import Fraction as F
 
 import pytest
@@ -89,7 +90,7 @@ def test_bars_are_filled_without_gap_or_overlap(bars: list[str]) -> None:
     bars = ["A", *bars]
     chords = read_bars(" | ".join(bars), 1, song((1, "4/4")))
     assert chords[0].start == 0
-    assert all(one.end == two.start for one, two in zip(chords, chords[1:], strict=False))
+    assert all(one.end == two.start for one, two in itertools.pairwise(chords))
     assert chords[-1].end == 4 * len(bars)
 
 

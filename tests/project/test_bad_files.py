@@ -218,9 +218,7 @@ CASES = [
     (
         "M:4/4\n      L",
         "M:3/4\n      L",
-        [
-            "21:11: This ABC does not have the song's bars: its bar lines part from them in bar 1, which is in 4/4 here"
-        ],
+        ["21:11: This ABC does not have the song's bars: its bar 1 is not in 4/4, as the song's is"],
     ),
     (
         "script: |\n",

@@ -23,8 +23,19 @@ def test_no_page_is_too_full(script: str) -> None:
     assert all(0 < len(page.split()) <= WORDS_A_PAGE for page in pages(script))
 
 
-@given(scripts, st.integers(1, 2000))
-def test_pages_fill_the_clip(script: str, frames: int) -> None:
-    states = page_states(pages(script), frames)
+covers = st.lists(
+    st.tuples(st.integers(0, 900), st.integers(0, 300)).map(lambda c: (c[0], c[0] + c[1])), max_size=3
+)
+
+
+@given(scripts, st.integers(1, 1200), covers)
+def test_the_clip_is_filled_and_pages_show_where_nothing_covers_them(
+    script: str, frames: int, covered: list[tuple[int, int]]
+) -> None:
+    covered = [(min(a, frames), min(b, frames)) for a, b in covered]
+    states = page_states(pages(script), frames, covered)
     assert states[0].start == 0 and states[-1].end == frames
     assert all(a.end == b.start for a, b in itertools.pairwise(states))
+    for state in states:
+        hidden = any(a < state.end and state.start < b for a, b in covered)
+        assert (state.look == -1) == (hidden or not pages(script))

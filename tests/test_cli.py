@@ -1,0 +1,112 @@
+"""The command: fast to answer, plain in its words, honest in its exit status."""
+
+from __future__ import annotations
+
+import os
+import signal
+import subprocess
+import sys
+import time
+from pathlib import Path
+
+import pytest
+
+from studio.cli import run
+from tests.click_episode import write_episode
+
+COMMANDS = ("new", "check", "facts", "overlays", "excerpts", "build")
+
+
+def studio(*arguments: str, **more: object) -> subprocess.CompletedProcess[str]:
+    command = [sys.executable, "-m", "studio", *arguments]
+    return subprocess.run(command, capture_output=True, text=True, encoding="utf-8", **more)  # type: ignore[call-overload]
+
+
+@pytest.mark.parametrize("command", COMMANDS)
+def test_each_command_has_help_with_an_example(command: str, capsys: pytest.CaptureFixture[str]) -> None:
+    assert run([command, "--help"]) == 0
+    assert f"studio {command} my-episode" in capsys.readouterr().out
+
+
+def test_help_imports_nothing_heavy() -> None:
+    # What takes time is known by name, so that a busy machine cannot fail this.
+    code = "import sys; from studio.cli import run; run(['--help']); print(sorted(sys.modules))"
+    loaded = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True).stdout
+    for heavy in ("numpy", "PIL", "av", "music21", "moviepy", "verovio", "pydantic", "rich", "yaml"):
+        assert f"'{heavy}'" not in loaded
+
+
+def test_a_bad_project_shows_all_complaints_and_renders_nothing(tmp_path: Path) -> None:
+    folder = write_episode(tmp_path / "bad")
+    file = folder / "project.yaml"
+    text = file.read_text("utf-8").replace("titel", "").replace("| G | C |", "| G | Hm |", 1)
+    file.write_text(text.replace("  title: Clicks", "  titel: Clicks").replace("2-5", "2-50"), "utf-8")
+    done = studio("build", str(folder))
+    assert done.returncode == 1 and not (folder / "build").exists()
+    assert "Traceback" not in done.stderr
+    for words in ("project.yaml:2:3:", "'title'", "Hm", "2-50"):
+        assert words in done.stderr
+
+
+def test_wrong_use_is_status_2(capsys: pytest.CaptureFixture[str]) -> None:
+    assert run(["biuld"]) == 2
+    assert run(["build"]) == 2
+    assert "Traceback" not in capsys.readouterr().err
+
+
+def test_an_unknown_segment_is_wrong_use(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    folder = write_episode(tmp_path / "clicks")
+    assert run(["overlays", str(folder), "chrat"]) == 2
+    assert "there are words, chart, keys, take" in capsys.readouterr().err
+
+
+def test_a_missing_project_is_a_complaint(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    assert run(["check", str(tmp_path / "nowhere")]) == 1
+    assert run(["check", str(tmp_path)]) == 1
+    assert "project.yaml" in capsys.readouterr().err
+
+
+def test_a_folder_that_cannot_be_written_is_the_machine_s_failure(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    folder = write_episode(tmp_path / "clicks")
+    (folder / "build").write_text("in the way", "utf-8")
+    assert run(["overlays", str(folder)]) == 3
+    assert "Traceback" not in capsys.readouterr().err
+
+
+def test_facts_are_printed_for_a_person(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    folder = write_episode(tmp_path / "clicks")
+    assert run(["facts", str(folder)]) == 0
+    printed = capsys.readouterr().out
+    assert "V7/vi" in printed and "borrowed from G minor" in printed
+
+
+def test_new_makes_a_project_that_is_right_and_spares_what_is_there(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    folder = tmp_path / "mine"
+    assert run(["new", str(folder)]) == 0
+    assert run(["check", str(folder)]) == 0
+    (folder / "project.yaml").write_text("mine", "utf-8")
+    assert run(["new", str(folder)]) == 2
+    assert (folder / "project.yaml").read_text("utf-8") == "mine"
+    assert "not empty" in capsys.readouterr().err
+
+
+@pytest.mark.slow
+@pytest.mark.skipif(sys.platform == "win32", reason="Ctrl-C cannot be sent to one process on Windows")
+def test_an_interrupt_leaves_no_half_file(tmp_path: Path) -> None:
+    folder = write_episode(tmp_path / "clicks", "1920x1080 @ 60")
+    command = [sys.executable, "-m", "studio", "build", str(folder), "--workers", "2"]
+    process = subprocess.Popen(command, stderr=subprocess.PIPE, text=True, start_new_session=True)
+    deadline = time.monotonic() + 60
+    while time.monotonic() < deadline and not list(folder.glob("build/.cache/**/*.mp4")):
+        time.sleep(0.05)
+    os.killpg(process.pid, signal.SIGINT)
+    _, said = process.communicate(timeout=60)
+    assert process.returncode == 130 and "Traceback" not in said
+    left = [path for path in folder.rglob("*") if path.is_file() and ".unfinished" in path.name]
+    assert not left
+    assert not (folder / "build" / "rough-cut.mp4").exists()
+    assert run(["build", str(folder), "words"]) == 0

@@ -1,0 +1,69 @@
+"""Degrees of notes over chords."""
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from studio.music.chord import Chord
+from studio.music.chord_qualities import QUALITIES
+from studio.music.chord_reader import read_chord
+from studio.music.pitch import NoteName
+from studio.theory.degree import degree_over
+
+names = st.builds(NoteName, st.sampled_from("ABCDEFG"), st.integers(-1, 1))
+chords = st.builds(Chord.of, names, st.sampled_from(list(QUALITIES)))
+
+
+@pytest.mark.parametrize(
+    ("note", "chord", "label", "alternative"),
+    [
+        # The house rule: 9 11 13 over sevenths, 9 4 6 over triads, 2 4 6 over sixth, sus and add chords.
+        ("D", "F#m", "♭6", "♭13"), ("F", "Am", "♭6", "♭13"), ("F", "Am7", "♭13", "♭6"),
+        ("D", "C", "9", "2"), ("F", "C", "4", "11"), ("A", "C", "6", "13"),
+        ("D", "C7", "9", "2"), ("F", "C7", "11", "4"), ("A", "C7", "13", "6"),
+        ("D", "C6", "2", "9"), ("D", "Csus4", "2", "9"), ("A", "Csus4", "6", "13"), ("F", "Cadd9", "4", "11"),
+        ("D", "C5", "9", "2"), ("F#", "C", "♯4", "♯11"), ("F#", "Cmaj7", "♯11", "♯4"),
+        ("Db", "C7", "♭9", "♭2"), ("D#", "C7", "♯9", "♯2"), ("Eb", "C7", "♭3", ""),
+        # Spelling tells ♭6 from ♯5, and ♯4 from ♭5.
+        ("Ab", "C", "♭6", "♭13"), ("G#", "C", "♯5", ""), ("Gb", "C", "♭5", ""),
+        ("B", "C", "7", ""), ("Bb", "C", "♭7", ""), ("C#", "C", "♯1", ""), ("E", "Cm", "3", ""),
+        ("F", "C#m", "♭4", "♭11"),
+        # Chord tones have the name that the chord gives them, however they are spelled.
+        ("D", "Cadd9", "9", "2"), ("D", "Csus2", "2", "9"), ("F", "Csus4", "4", "11"), ("A", "C6", "6", "13"),
+        ("A", "C13", "13", "6"), ("Ab", "C7#5", "♯5", "♭6"), ("D#", "Cm", "♭3", "♯2"), ("E#", "C#", "3", ""),
+        ("F", "C#", "3", "♭4"), ("Bbb", "Cdim7", "♭♭7", ""), ("E", "C", "3", ""), ("C", "C/E", "1", ""),
+        # The second fact of the demonstration: the root of the bass counts as a tone of the chord.
+        ("E", "D/E", "9", "2"),
+    ],
+)  # fmt: skip
+def test_house_rule(note: str, chord: str, label: str, alternative: str) -> None:
+    degree = degree_over(NoteName.parse(note), read_chord(chord))
+    assert (degree.label, degree.alternative) == (label, alternative)
+
+
+@given(names, chords)
+def test_what_sounds_in_the_chord_is_a_chord_tone(name: NoteName, chord: Chord) -> None:
+    assert degree_over(name, chord).chord_tone == (name.pc in chord.pcs)
+
+
+@given(names, chords, st.sampled_from([(1, 2), (2, 3), (3, 5), (4, 7), (5, 9), (-1, -1)]))
+def test_transposing_changes_no_degree(name: NoteName, chord: Chord, interval: tuple[int, int]) -> None:
+    assert degree_over(name.transposed(*interval), chord.transposed(*interval)) == degree_over(name, chord)
+
+
+@given(names, chords)
+def test_the_label_says_the_interval(name: NoteName, chord: Chord) -> None:
+    """Generic and chromatic size agree with music21's interval from the root to the note."""
+    degree = degree_over(name, chord)
+    assert chord.root.transposed(degree.letters, degree.semitones) == name
+
+
+def test_degrees_agree_with_music21_intervals() -> None:
+    from music21 import interval, pitch
+
+    for number, label in {"M2": "9", "m3": "♭3", "P4": "4", "A4": "♯4", "d5": "♭5", "A5": "♯5", "m6": "♭6",
+                          "M6": "6", "m7": "♭7", "M7": "7", "m2": "♭9"}.items():  # fmt: skip
+        for root in ("C", "F#", "B-", "E", "A-"):
+            theirs = interval.Interval(number).transposePitch(pitch.Pitch(root)).name.replace("-", "b")
+            chord = read_chord(root.replace("-", "b"))
+            assert degree_over(NoteName.parse(theirs), chord).label == label

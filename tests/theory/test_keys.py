@@ -1,0 +1,87 @@
+"""Keys found from chords alone, on progressions whose key no musician would doubt, and on some that one might."""
+
+from fractions import Fraction
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from studio.music.chart import Chart, ChordAt
+from studio.music.key import Key
+from studio.music.place import Span
+from studio.theory.keys import infer_keys
+from tests.theory.charts import chart
+
+CLEAR = [
+    ("A E F#m D A", "A major"),
+    ("Am E7 Am Dm E7 Am", "A minor"),
+    ("Dm7 G7 Cmaj7 A7 Dm7 G7 Cmaj7", "C major"),
+    ("A C#7 F#m D Dm A", "A major"),
+    ("A G D A", "A major"),
+    ("Cm Fm G7 Cm", "C minor"),
+    ("Db Gb Ab7 Db", "D♭ major"),
+    ("F#m D A E C#7 F#m", "F♯ minor"),
+    ("C7 F7 C7 C7 F7 F7 C7 C7 G7 F7 C7 G7", "C major"),
+    ("G D/F# Em C G D G", "G major"),
+    ("Bb Gm Cm F7 Bb", "B♭ major"),
+]
+
+
+@pytest.mark.parametrize(("bars", "key"), CLEAR)
+def test_clear_keys(bars: str, key: str) -> None:
+    (found,) = infer_keys(chart(bars))
+    assert str(found.key) == key
+    assert found.sureness > 0.6
+    assert found.runner_up not in (None, found.key)
+    assert key in found.reason or "blues in C" in found.reason
+
+
+def test_doubt_is_told() -> None:
+    """The same four chords from another starting place: which is home is a matter of opinion."""
+    (minor,) = infer_keys(chart("Am F C G Am F C G"))
+    (major,) = infer_keys(chart("C G Am F C G Am F"))
+    (clear,) = infer_keys(chart("Am E7 Am Dm E7 Am"))
+    assert (minor.key, minor.runner_up) == (Key.parse("A minor"), Key.parse("C major"))
+    assert (major.key, major.runner_up) == (Key.parse("C major"), Key.parse("A minor"))
+    assert max(minor.sureness, major.sureness) < clear.sureness
+
+
+def test_sections_in_two_keys() -> None:
+    song = chart("A D E A F#m D E A F C7 F Bb C7 F A D E A")
+    spans = [("verse", Span(Fraction(0), Fraction(32))), ("bridge", Span(Fraction(32), Fraction(56)))]
+    found = infer_keys(song, spans)
+    assert [(str(one.key), one.span.start, one.span.end) for one in found] == [
+        ("A major", 0, 32), ("F major", 32, 56), ("A major", 56, 72),
+    ]  # fmt: skip
+    assert found[1].reason.startswith("In the bridge, all 6 chords belong to F major")
+
+
+def test_sections_are_named_as_people_say_them() -> None:
+    song = chart("A D E A")
+    for name, said in (("verse", "In the verse, all 4 chords"), ("verse 2", "In verse 2, all 4 chords")):
+        assert infer_keys(song, [(name, Span(Fraction(0), Fraction(16)))])[0].reason.startswith(said)
+
+
+def test_neighbours_in_one_key_are_one_span() -> None:
+    song = chart("A D E A A D E A")
+    found = infer_keys(
+        song, [("a", Span(Fraction(0), Fraction(16))), ("b", Span(Fraction(16), Fraction(32)))]
+    )
+    assert [(str(one.key), one.span.end) for one in found] == [("A major", 32)]
+
+
+def test_nothing_to_go_by() -> None:
+    assert infer_keys(Chart(())) == ()
+    assert infer_keys(chart("N.C.")) == ()
+
+
+@given(st.sampled_from(CLEAR), st.sampled_from([(1, 2), (2, 3), (3, 5), (4, 7), (1, 1), (5, 9)]))
+def test_transposing_a_song_transposes_its_key(case: tuple[str, str], interval: tuple[int, int]) -> None:
+    song = chart(case[0])
+    moved = Chart(
+        tuple(ChordAt(at.start, at.length, at.chord and at.chord.transposed(*interval)) for at in song.chords)
+    )
+    (ours,), (theirs,) = infer_keys(song), infer_keys(moved)
+    expected = ours.key.transposed(*interval)
+    assert (theirs.key.tonic.pc, theirs.key.mode) == (expected.tonic.pc, expected.mode)
+    assert theirs.sureness == pytest.approx(ours.sureness, abs=0.011)
