@@ -19,6 +19,7 @@ from studio.project.loader import load
 from studio.project.model import Project
 from studio.render.clips import chunks_for, clip_path, make_chunks, make_clip
 from studio.render.excerpts import excerpt_path, make_excerpt
+from studio.render.moviepy_clips import ReadySegment
 from studio.render.soundtrack import clip_track
 from studio.render.stills import make_still, still_path
 from studio.render.workers import cores
@@ -40,6 +41,11 @@ class Opened:
     @property
     def build(self) -> Path:
         return self.project.root / "build"
+
+    def segment(self, wanted: str) -> ReadySegment:
+        """One segment by its id, ready for `studio.render.as_moviepy`. Raises UnknownSegmentError."""
+        (segment,) = chosen(self, (wanted,)).segments
+        return ReadySegment(self.plan, segment, self.theme)
 
 
 @dataclass

@@ -210,8 +210,8 @@ def test_one_worker_and_two_write_the_same_bytes(built: Opened, tmp_path: Path) 
 def test_a_segment_becomes_a_moviepy_clip(built: Opened) -> None:
     from studio.render import as_moviepy, overlays_as_moviepy
 
-    segment = built.plan.segments[2]
-    clip = as_moviepy(built.plan, segment, built.theme)
+    ready = built.segment("keys")
+    segment, clip = ready.segment, as_moviepy(ready)
     assert clip.fps == 30 and abs(clip.duration - segment.frames / 30) < 1e-9
     later, first = clip.get_frame(0.5), clip.get_frame(0)
     assert first.shape == (360, 640, 3) and np.abs(later.astype(int) - first).max() > 60
@@ -220,5 +220,5 @@ def test_a_segment_becomes_a_moviepy_clip(built: Opened) -> None:
     )
     assert np.abs(drawn.to_ndarray().astype(int) - later).mean() < 2
     assert clip.audio.duration == pytest.approx(segment.frames / 30, abs=1e-3)
-    placed = overlays_as_moviepy(built.plan, segment, built.theme)
+    placed = overlays_as_moviepy(ready)
     assert placed and all(part.mask is not None for part in placed)

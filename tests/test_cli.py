@@ -97,7 +97,7 @@ def test_new_makes_a_project_that_is_right_and_spares_what_is_there(
 @pytest.mark.slow
 @pytest.mark.skipif(sys.platform == "win32", reason="Ctrl-C cannot be sent to one process on Windows")
 def test_an_interrupt_leaves_no_half_file(tmp_path: Path) -> None:
-    folder = write_episode(tmp_path / "clicks", "1920x1080 @ 60")
+    folder = write_episode(tmp_path / "clicks", "1280x720 @ 30")
     command = [sys.executable, "-m", "studio", "build", str(folder), "--workers", "2"]
     process = subprocess.Popen(command, stderr=subprocess.PIPE, text=True, start_new_session=True)
     deadline = time.monotonic() + 60

@@ -14,7 +14,19 @@ from making.guitar import guitar
 from making.keys import keys
 from making.lead import lead
 from making.notation import Event
-from making.song import BAND, END, KEYS, LAST_BAR, METERS, PICKUP, TITLE, bar_length, quarters, seconds
+from making.song import (
+    ANCHORS,
+    BAND,
+    END,
+    KEYS,
+    LAST_BAR,
+    METERS,
+    PICKUP,
+    TITLE,
+    bar_length,
+    quarters,
+    seconds,
+)
 
 TICKS = 480
 
@@ -135,8 +147,6 @@ def _tick(position: Any) -> int:
 
 
 def _tempo_map() -> list[tuple[int, bytes, bytes]]:
-    from making.song import ANCHORS
-
     changes = []
     for bar in list(ANCHORS)[:-1]:
         start = -PICKUP if bar == 1 else quarters(bar)

@@ -1,8 +1,8 @@
 """The tune. Lead, A3 to F#5.
 
-The verse speaks in short falling phrases. The chorus is late at the bar line: the tune holds the old note while the band
-moves on, and steps down a beat later (9-8 over D, 9-8 over C, 4-3 over G). The bridge stretches out and has the song's
-one high F#.
+The verse speaks in short falling phrases. The chorus is late at the bar line: the tune holds the old note while the
+band moves on, and steps down a beat later (9-8 over D, 9-8 over C, 4-3 over G). The bridge stretches out and has the
+song's one high F#.
 """
 
 from __future__ import annotations

@@ -6,6 +6,7 @@ times slower than blending what changed.
 
 from __future__ import annotations
 
+from dataclasses import dataclass
 from itertools import islice
 from typing import TYPE_CHECKING, Any
 
@@ -26,10 +27,19 @@ else:
     ImageClip = VideoClip = Any
 
 
-def as_moviepy(plan: Plan, segment: SegmentPlan, theme: Theme) -> VideoClip:
+@dataclass(frozen=True)
+class ReadySegment:
+    """A planned segment with all that is needed to make its clip; `studio.build.Opened.segment` gives one."""
+
+    plan: Plan
+    segment: SegmentPlan
+    theme: Theme
+
+
+def as_moviepy(ready: ReadySegment) -> VideoClip:
     """A segment's clip, pictures and sound, as a moviepy VideoClip.
 
-    >>> clip = as_moviepy(plan, plan.segments[0], theme)
+    >>> clip = as_moviepy(open_project(Path("my-episode")).segment("hook"))
     >>> clip.subclipped(0, 4).with_effects([vfx.FadeIn(0.5)]).write_videofile("opening.mp4", fps=clip.fps)
 
     Frames are made in order and kept one at a time: going on is fast, going back starts the clip again.
@@ -37,23 +47,24 @@ def as_moviepy(plan: Plan, segment: SegmentPlan, theme: Theme) -> VideoClip:
     from moviepy import VideoClip as Clip
     from moviepy.audio.AudioClip import AudioArrayClip
 
-    shown = _Reel(plan, segment, theme)
+    plan, segment = ready.plan, ready.segment
+    shown = _Reel(ready)
     clip = Clip(shown.at, duration=float(segment.frames / plan.canvas.rate)).with_fps(float(plan.canvas.rate))
     return clip.with_audio(AudioArrayClip(clip_samples(plan, segment)[0].astype(np.float64), fps=RATE))
 
 
-def overlays_as_moviepy(plan: Plan, segment: SegmentPlan, theme: Theme) -> list[ImageClip]:
+def overlays_as_moviepy(ready: ReadySegment) -> list[ImageClip]:
     """Each state of each callout as a moviepy ImageClip with its mask, start, length and position set, ready
     for a CompositeVideoClip of one's own."""
     from moviepy import ImageClip as Still
 
-    painter, rate = Painter(theme), float(plan.canvas.rate)
+    painter, rate = Painter(ready.theme), float(ready.plan.canvas.rate)
     return [
         Still(painter.rgba(layer, state.look), transparent=True, duration=(state.end - state.start) / rate)
         .with_start(state.start / rate)
         .with_position((layer.box.x, layer.box.y))
         .with_opacity(state.opacity)
-        for layer in segment.layers
+        for layer in ready.segment.layers
         for state in layer.states
     ]
 
@@ -61,9 +72,9 @@ def overlays_as_moviepy(plan: Plan, segment: SegmentPlan, theme: Theme) -> list[
 class _Reel:
     """Frames of a segment by clip time, as RGB arrays of shape (height, width, 3)."""
 
-    def __init__(self, plan: Plan, segment: SegmentPlan, theme: Theme) -> None:
-        self._rate, self._last = float(plan.canvas.rate), segment.frames - 1
-        self._chunk, self._painter = _whole(plan, segment), Painter(theme)
+    def __init__(self, ready: ReadySegment) -> None:
+        self._rate, self._last = float(ready.plan.canvas.rate), ready.segment.frames - 1
+        self._chunk, self._painter = _whole(ready.plan, ready.segment), Painter(ready.theme)
         self._begin()
 
     def _begin(self) -> None:

@@ -23,9 +23,7 @@ def join(chunks: Sequence[Path], sound: Path, rate: Fraction, path: Path) -> Non
     with whole_file(path) as part, ExitStack() as opened:
         first = opened.enter_context(av.open(chunks[0].as_posix()))
         heard = opened.enter_context(av.open(sound.as_posix()))
-        out = opened.enter_context(
-            av.open(part.as_posix(), "w", format="mp4", options=_MP4)
-        )
+        out = opened.enter_context(av.open(part.as_posix(), "w", format="mp4", options=_MP4))
         pictures = out.add_stream_from_template(first.streams.video[0])
         samples = out.add_stream_from_template(heard.streams.audio[0])
         for _, _, packet in heapq.merge(_pictures(chunks, rate), _sound(heard), key=lambda timed: timed[:2]):

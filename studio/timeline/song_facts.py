@@ -12,7 +12,7 @@ from studio.music.key import Key
 from studio.music.note import Note
 from studio.music.place import Span
 from studio.project.model import FactAsked, Numerals, Song
-from studio.theory.degrees import NoteReading, read_melody
+from studio.theory.degrees import NoteReading, read_melody, reading_at
 from studio.theory.keys import InferredKey, infer_keys
 from studio.theory.numerals import read_chart
 from studio.theory.reading import Reading
@@ -86,18 +86,19 @@ class SongFacts:
 
     def answer(self, fact: FactAsked) -> Answer:
         """The words that stand for a fact of the project, and why."""
-        time = self.song.time
-        if fact.kind == "numerals" and fact.span:
-            readings = self.readings(fact.span)
-            where = f"{time.place(fact.span.start)} to {time.place(fact.span.end)}"
-            reasons = " ".join(dict.fromkeys(reading.reason for reading in readings if reading.reason))
-            return Answer(fact.name, fact.kind, progression_words(readings), where, reasons)
-        assert fact.part and fact.at is not None, "the project room lets no other fact through"
-        readings_at = [
-            found for found in self.melody(fact.part, Span(fact.at, fact.at)) if found.note.end > fact.at
-        ]
-        sounding = readings_at or [
-            found for found in self._melody(fact.part) if found.note.onset <= fact.at < found.note.end
-        ]
-        reading = sounding[-1]
-        return Answer(fact.name, fact.kind, degree_words(reading), str(time.place(fact.at)), reading.reason)
+        return self._numerals(fact) if fact.kind == "numerals" else self._degree(fact)
+
+    def _numerals(self, fact: FactAsked) -> Answer:
+        assert fact.span, "the project room gives such a fact its span"
+        readings, time = self.readings(fact.span), self.song.time
+        where = f"{time.place(fact.span.start)} to {time.place(fact.span.end)}"
+        reasons = " ".join(dict.fromkeys(reading.reason for reading in readings if reading.reason))
+        return Answer(fact.name, fact.kind, progression_words(readings), where, reasons)
+
+    def _degree(self, fact: FactAsked) -> Answer:
+        assert fact.part and fact.at is not None, "the project room gives such a fact its part and moment"
+        reading = reading_at(self._melody(fact.part), fact.at)
+        assert reading, "the project room has seen a note and a chord there"
+        return Answer(
+            fact.name, fact.kind, degree_words(reading), str(self.song.time.place(fact.at)), reading.reason
+        )
