@@ -15,7 +15,7 @@ _RIFF = """
 _VERSE = """
     D2 1.5   D2 .5   A1 1    D2 1                   | Dadd9
     C#2 1.5  C#2 .5  E2 1    C#2 1                  | A/C#
-    B1 1.5   B1 .5   F#2 1   A1 1                   | Bm; A passing
+    B1 1.5   F#2 .5  B1 1    A1 1                   | Bm; A passing
     G1 1.5   G1 .5   D2 1    B1 .5   C#2 .5         | G; C# passing
     D2 1.5   D2 .5   F#2 1   A1 1                   | Dadd9
     A#1 1.5  A#1 .5  F#2 1   C#2 .5  A#1 .5         | F#7/A#

@@ -65,6 +65,10 @@ VOICINGS = {
     "outro": _RIFF,
 }
 
+_UNDER_THE_SIGH = _voicing("B2 F#3", "B3 D4 B4")
+"""B minor where the tune leans on G: the F# is left to the left hand, so that no half step rubs beside the tune."""
+_SIGHS = (quarters(7), quarters(23))
+
 # (offset, length) in quarters of each time the right hand plays, for a chord that fills a bar.
 _RHYTHMS = {
     "verse": ((0, 1.5), (1.5, 2.5)),
@@ -96,7 +100,7 @@ def keys() -> tuple[list[Event], list[Event]]:
         if chord.start < quarters(3) or chord.start > last_chord:
             continue
         section = section_at(chord.start)
-        low, high = VOICINGS[section][chord.symbol]
+        low, high = _UNDER_THE_SIGH if chord.start in _SIGHS else VOICINGS[section][chord.symbol]
         loudness = _LOUDNESS.get(section, 0.7)
         if chord.start == last_chord:  # the last chord rings through both bars
             chord = Chord(chord.start, Fraction(8), chord.symbol)

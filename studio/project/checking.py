@@ -36,6 +36,10 @@ class Findings:
         self.complaints.append(self.marks.complaint(path, sentence, offset))
         self.broken.add(path)
 
+    def lacks(self, path: ValuePath, sentence: str) -> None:
+        """A complaint about something that is not there; what is there can still be relied upon."""
+        self.complaints.append(self.marks.complaint(path, sentence))
+
     def complain_key(self, path: ValuePath, sentence: str, offset: int = 0) -> None:
         self.complaints.append(self.marks.key_complaint(path, sentence, offset))
         self.broken.add(path)

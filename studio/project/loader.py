@@ -74,7 +74,7 @@ def _episode(written: Written, folder: Folder, findings: Findings) -> Episode | 
     if text is None:
         return None
     if text.title is None and findings.sound("episode", "title"):
-        findings.complain(("episode",), "The episode needs a 'title'")
+        findings.lacks(("episode",), "The episode needs a 'title'")
     if "/" in text.theme or text.theme.endswith((".yaml", ".yml")):
         findings.attempt(("episode", "theme"), lambda: folder.file(text.theme))
     return Episode(text.title or "", text.canvas, text.theme, text.numerals, text.loudness)
@@ -89,7 +89,7 @@ def _song(
     if text is None:
         return None, Known(rate=rate)
     if text.title is None and findings.sound("song", "title"):
-        findings.complain(("song",), "The song needs a 'title'")
+        findings.lacks(("song",), "The song needs a 'title'")
     return read_song(text, folder, rate, findings)
 
 

@@ -13,7 +13,7 @@ from pathlib import Path
 from typing import Any
 
 _BLOCK = 1 << 20
-_DRAWN_WITH = ("Pillow", "verovio", "resvg-py", "av", "numpy", "fontpkg-source-sans-3")
+_DRAWN_WITH = ("Pillow", "uharfbuzz", "verovio", "resvg-py", "av", "numpy", "fontpkg-source-sans-3")
 
 
 def plain(value: Any) -> Any:

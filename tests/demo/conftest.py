@@ -6,6 +6,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from fractions import Fraction
 from functools import lru_cache
+from itertools import pairwise
 from pathlib import Path
 from typing import Any
 
@@ -17,7 +18,7 @@ DEMO = Path(__file__).resolve().parents[2] / "demo_project"
 
 @dataclass(frozen=True)
 class Sounding:
-    """A note as music21 reads it: spelled name without octave (``Bb``, ``F#``), MIDI number, place and length in quarters."""
+    """A note as music21 reads it: name without octave (``Bb``, ``F#``), MIDI number, start and end in quarters."""
 
     name: str
     midi: int
@@ -55,7 +56,7 @@ class Song:
     def seconds(self, place: Fraction) -> float:
         """Time of a place: linear between the anchors around it."""
         marks = [(self.at(bar), time) for bar, time in self.anchors.items()]
-        pairs = list(zip(marks, marks[1:], strict=False))
+        pairs = list(pairwise(marks))
         (left, early), (right, late) = next((p for p in pairs if place < p[1][0]), pairs[-1])
         return float(early + (place - left) * (late - early) / (right - left))
 

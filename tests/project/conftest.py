@@ -40,7 +40,7 @@ episode:
 
 song:
   title: Lamp
-  by: The Paper Boats
+  by: Nobody
   rights: {licence: CC0}
   key: {1: A major, bridge: F# minor}
   meter: {1: 4/4, 14: 2/4, 15: 4/4}

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from fractions import Fraction
 
 from studio.music.key import Key
@@ -27,3 +28,8 @@ def test_a_good_file_becomes_exact_values(load_text: Load) -> None:
     assert desk.excerpt is not None and desk.excerpt.span == Span(Fraction(4), Fraction(32, 5))
     assert desk.excerpt.sources == (song.recording,)
     assert project.facts[1].at == 20 and project.facts[1].part == "lead"
+
+
+def test_a_missing_title_hides_no_other_complaint(complaints: Callable[..., list[str]]) -> None:
+    text = GOOD.replace("  title: Why the lamp stays lit\n", "")
+    assert len(complaints(text.replace("| A | % |", "| A | Q |").replace("  title: Lamp\n", ""))) == 3
