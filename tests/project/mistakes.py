@@ -214,7 +214,7 @@ CASES = [
             "7:1: 'songs' is not a key of the project; did you mean 'song'?",
         ],
     ),
-    ("by: The Paper Boats", "tempo: 1", ["8:10: '1' is no tempo", "12:3: 'tempo' is written twice"]),
+    ("by: Nobody", "tempo: 1", ["8:10: '1' is no tempo", "12:3: 'tempo' is written twice"]),
     ("K:A\n", "X\n", ["21:11: This ABC has no key"]),
     (
         "M:4/4\n      L",
