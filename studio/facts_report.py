@@ -7,7 +7,7 @@ from rich.console import Console
 from rich.table import Table
 
 from studio.build import Opened
-from studio.theory.wording import reading_note
+from studio.theory.wording import reading_note, spaced
 from studio.timeline.song_facts import SongFacts
 
 
@@ -40,5 +40,5 @@ def _answers(opened: Opened) -> Table:
     for heading in ("name", "answer", "where", "why"):
         table.add_column(heading, overflow="fold")
     for answer in opened.plan.answers:
-        table.add_row(answer.name, answer.words, answer.where, answer.reason)
+        table.add_row(answer.name, spaced(answer.words), answer.where, answer.reason)
     return table

@@ -11,6 +11,7 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 
+from studio.theory.wording import spaced
 from studio.timeline.plan import Plan, SegmentPlan
 
 LINE, LINES = 42, 2
@@ -55,7 +56,7 @@ def _cues(segment: SegmentPlan, rate: Fraction) -> Iterable[Cue]:
 
 
 def _sentences(script: str) -> list[str]:
-    return [sentence for sentence in _SENTENCE.split(" ".join(script.split())) if sentence]
+    return [sentence for sentence in _SENTENCE.split(" ".join(spaced(script).split())) if sentence]
 
 
 def _split(sentence: str) -> list[str]:

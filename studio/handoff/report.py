@@ -80,7 +80,7 @@ def _segment(project: Project, plan: Plan, segment: SegmentPlan, levels: Levels 
     if segment.excerpt:
         cut, span = segment.excerpt.laid.cut, segment.excerpt.span
         about["excerpt"] = {
-            "where": f"{project.song.time.place(span.start)} to {project.song.time.place(span.end)}",
+            "where": project.song.time.words(span),
             "stems": list(segment.excerpt.names) or ["full recording"],
             "files": [_relative(project, source.path) for source in cut.sources],
             "source_in_s": _seconds(Fraction(cut.start, RATE)),
@@ -107,7 +107,7 @@ def _callout(project: Project, callout: CalloutPlan, rate: Fraction) -> dict[str
         "kind": callout.layer.kind,
         "from_s": _seconds(callout.layer.start / rate),
         "to_s": _seconds(callout.layer.end / rate),
-        "where": f"{time.place(span.start)} to {time.place(span.end)}" if span else None,
+        "where": time.words(span) if span else None,
         "says": callout.alt,
     }
 

@@ -16,6 +16,7 @@ from studio.music.meter import Meter
 from studio.music.place import Place, Span
 
 Anchor = tuple[Fraction, Fraction]
+_USUAL = (1, 2, 3, 4, 6, 8, 12, 16)  # parts of a beat that people name
 
 
 @dataclass(frozen=True)
@@ -126,6 +127,22 @@ class SongTime:
                 return tuple(found)
             found += [at for n in range(meter.beats) if span.contains(at := start + n * meter.beat)]
             bar += 1
+
+    def words(self, span: Span) -> str:
+        """A span as people say it: "bar 6", "bars 5-8" with both included, or "6.4 to 8.3"."""
+        first, after = self.place(span.start), self.place(span.end)
+        if after.beat == 1 and (first.beat == 1 or span.start == -self.pickup) and span.length:
+            last = after.bar - 1
+            return f"bar {first.bar}" if last == first.bar else f"bars {first.bar}-{last}"
+        return f"{self.moment(span.start)} to {self.moment(span.end)}"
+
+    def moment(self, quarters: Fraction) -> str:
+        """A moment as people say it, its beat always named: "6.1". What lies off any usual grid is rounded."""
+        place = self.place(quarters)
+        if place.beat.denominator in _USUAL:
+            return str(place) if place.beat != 1 else f"{place.bar}.1"
+        near = quarters + (Fraction(round(place.beat * 4), 4) - place.beat) * self.meter(place.bar).beat
+        return f"about {self.moment(near)}"
 
     # Quarters and seconds
 

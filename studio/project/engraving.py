@@ -14,6 +14,7 @@ from typing import TYPE_CHECKING, Any
 from studio.music.note import Note
 from studio.music.pitch import Pitch
 from studio.music.place import Span
+from studio.music.songtime import SongTime
 
 if TYPE_CHECKING:
     from studio.project.written_part import WrittenPart
@@ -96,10 +97,25 @@ def _pieces(written: WrittenPart, staff: int, span: Span) -> list[_Piece]:
     pieces = []
     for (onset, end), notes in together.items():
         start, stop = max(onset, span.start), min(end, span.end)
-        length = _writable(stop - start)
         ordered = tuple(sorted(notes, key=lambda item: item[1].pitch.midi))
-        pieces.append(_Piece(start - span.start, length, ordered, onset < span.start, end > span.end))
+        for begin, finish in _cut(start, stop, span, written.time):
+            length = _writable(finish - begin)
+            pieces.append(_Piece(begin - span.start, length, ordered, begin > onset, finish < end))
     return sorted(pieces, key=lambda piece: (piece.offset, -piece.notes[-1][1].pitch.midi))
+
+
+def _cut(start: Fraction, stop: Fraction, span: Span, time: SongTime) -> list[tuple[Fraction, Fraction]]:
+    """A length in one piece, or, in a compound meter, cut so that no sign hides a beat.
+
+    There a sign stays inside its beat, or begins on one and lasts for whole beats: five eighths are a dotted
+    quarter and a quarter, never a half and an eighth.
+    """
+    meter = time.meter(time.bar_at(span.start))
+    into, length = (start - span.end) % meter.beat, stop - start
+    if not meter.compound or into + length <= meter.beat or (into == 0 and length % meter.beat == 0):
+        return [(start, stop)]
+    first = start + (meter.beat - into if into else length // meter.beat * meter.beat)
+    return [(start, first), *_cut(first, stop, span, time)]
 
 
 def _written_end(note: Note, later: Sequence[Note]) -> Fraction:

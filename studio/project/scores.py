@@ -198,6 +198,12 @@ def _check_bars(staff: Any, bar_1: Fraction, called: str, setting: ScoreSetting)
         start = Fraction(measure.offset) - bar_1
         if start < 0 or start >= setting.end:
             continue
+        written = measure.timeSignature
+        if written is not None and written.ratioString != str(time.meter(time.bar_at(start))):
+            raise MisfitError(
+                f"{called} is in {written.ratioString} at bar {time.bar_at(start)}, and the song in "
+                f"{time.meter(time.bar_at(start))}; correct the meter of the song or of the score"
+            )
         if start != time.bar_start(time.bar_at(start)):
             raise MisfitError(
                 f"{called} does not have the song's bars: its bar {bar} is not in {time.meter(bar)}, "

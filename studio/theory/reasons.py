@@ -16,8 +16,8 @@ _TONES = dict(enumerate((*_ORDINALS, "octave", "ninth", "tenth", "eleventh", "tw
 
 def diatonic(chord: Chord, key: Key, how: str) -> str:
     """ "Em belongs to C major, on its third degree." """
-    if how == "harmonic":
-        leading = key.tonic.transposed(-1, -1)
+    leading = key.tonic.transposed(-1, -1)
+    if how == "harmonic" and leading in chord.notes():
         return f"{chord.text} belongs to {key} with its raised seventh, {leading}."
     place = [note.pc for note in key.scale()].index(chord.root.pc)
     return f"{chord.text} belongs to {key}, on its {_ORDINALS[place]} degree."

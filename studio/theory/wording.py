@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Sequence
 
 from studio.music.key import Key
@@ -11,6 +12,7 @@ from studio.theory.loops import smallest_loop
 from studio.theory.reading import Function, Reading
 
 NO_CHORD = "N.C."
+_CHAIN = re.compile(r"[^\s–]+(?:–[^\s–]+){2,}")
 _FUNCTION_LETTERS: dict[Function, str] = {"tonic": "T", "subdominant": "S", "dominant": "D", "": ""}
 
 
@@ -22,6 +24,11 @@ def progression_words(readings: Sequence[Reading]) -> str:
     while numerals and numerals[-1] == NO_CHORD:
         numerals.pop()
     return "–".join(numerals) or NO_CHORD
+
+
+def spaced(text: str) -> str:
+    """The text with its chains of numerals set apart, "I – V – vi", so that a line can break between them."""
+    return _CHAIN.sub(lambda chain: chain[0].replace("–", " – "), text)
 
 
 def degree_words(reading: NoteReading) -> str:

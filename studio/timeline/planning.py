@@ -10,7 +10,7 @@ from studio.music.place import Span
 from studio.project.complaints import Complaint, ProjectError
 from studio.project.episode_values import Canvas
 from studio.project.fact_text import fill
-from studio.project.lengths import clip_length, reading_time
+from studio.project.lengths import length_of, reading_time
 from studio.project.model import Excerpt, Project, Segment
 from studio.timeline.burnt import burnt_layers
 from studio.timeline.callouts import CalloutPlanner, Clip
@@ -50,7 +50,7 @@ class _Planner:
         for index, segment in enumerate(self._project.segments):
             start = segments[-1].end if segments else 0
             if segment.at is not None:
-                start = max(start, round(segment.at * self._canvas.rate))
+                start = self._written_start(index, segment.at, start)
             segments.append(self._segment(index, segment, start))
         if self._complaints:
             raise ProjectError(self._complaints)
@@ -65,9 +65,21 @@ class _Planner:
             keys=self._facts.keys,
         )
 
+    def _written_start(self, index: int, at: Fraction, free: int) -> int:
+        """The frame that a segment's `at` names, or a complaint where the clip before it still runs.
+
+        The project room judges by scripts as written; here their facts are filled in, and take time to say.
+        """
+        if (wanted := round(at * self._canvas.rate)) < free:
+            ends = float(free / self._canvas.rate)
+            sentence = f"this cannot start before {ends:.2f} s: the segment before lasts until then"
+            self._complaints.append(self._project.marks.complaint(("segments", index, "at"), sentence))
+        return max(free, wanted)
+
     def _segment(self, index: int, segment: Segment, start: int) -> SegmentPlan:
         script = self._fill(segment.script)
-        frames = max(1, math.ceil(clip_length(segment) * self._canvas.rate))
+        length = length_of(script, segment.camera, segment.excerpt)
+        frames = max(1, math.ceil(length * self._canvas.rate))
         clock = self._clock(segment)
         playing = _playing(segment.excerpt, clock, frames)
         callouts = self._callouts.plan(Clip(index, frames, clock, playing), segment.callouts)

@@ -90,8 +90,7 @@ class SongFacts:
 
     def _numerals(self, fact: FactAsked) -> Answer:
         assert fact.span, "the project room gives such a fact its span"
-        readings, time = self.readings(fact.span), self.song.time
-        where = f"{time.place(fact.span.start)} to {time.place(fact.span.end)}"
+        readings, where = self.readings(fact.span), self.song.time.words(fact.span)
         reasons = " ".join(dict.fromkeys(reading.reason for reading in readings if reading.reason))
         return Answer(fact.name, fact.kind, progression_words(readings), where, reasons)
 
@@ -100,5 +99,5 @@ class SongFacts:
         reading = reading_at(self._melody(fact.part), fact.at)
         assert reading, "the project room has seen a note and a chord there"
         return Answer(
-            fact.name, fact.kind, degree_words(reading), str(self.song.time.place(fact.at)), reading.reason
+            fact.name, fact.kind, degree_words(reading), self.song.time.moment(fact.at), reading.reason
         )

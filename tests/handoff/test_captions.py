@@ -84,3 +84,10 @@ def test_no_script_means_no_cues(writer) -> None:  # type: ignore[no-untyped-def
 def test_an_episode_of_more_than_an_hour_is_written_with_hours() -> None:
     text = subrip([Cue(F(3725), F(3727), ("late",))])
     assert "01:02:05,000 --> 01:02:07,000" in text
+
+
+def test_a_long_chain_of_numerals_breaks_between_them() -> None:
+    chain = "I–♭VII–IV–iv–I–♭VII–IV–V7sus4–V7–vi–ii7–V7–I–IV–I–V6/5/vi–vi–ii7–V7–I"
+    lines = [line for cue in cues(episode(f"The long way round goes {chain} and home.")) for line in cue.lines]
+    numerals = set(chain.split("–")) | {"–", "The", "long", "way", "round", "goes", "and", "home."}
+    assert {word for line in lines for word in line.split()} <= numerals

@@ -313,3 +313,16 @@ def test_any_notes_can_be_engraved_and_each_head_keeps_its_id(notes: list[Note])
     assert Counter(read_back(text)) == Counter(
         (n.onset + 1, n.pitch.midi) for n in notes if span.contains(n.onset)
     )
+
+
+def test_a_score_in_another_meter_of_the_same_length_is_a_complaint() -> None:
+    with pytest.raises(MisfitError, match="is in 6/8 at bar 1, and the song in 3/4"):
+        read_score("lead", "X:1\nM:6/8\nL:1/8\nK:G\nG3 B3 | d3 g3 |\n", setting((1, "3/4")))
+
+
+def test_in_a_compound_meter_no_sign_hides_a_beat() -> None:
+    # Common practice: five eighths from a beat are a dotted quarter tied to a quarter, not a half to an eighth.
+    part = read_score("lead", "X:1\nM:6/8\nL:1/8\nK:G\nG5 B | d6 | z e4 g |\n", setting((1, "6/8")))
+    score = converter.parseData(part.musicxml(Span(F(0), F(9)), {}), format="musicxml")
+    lengths = [float(sign.quarterLength) for sign in score.flatten().notes]
+    assert lengths == [1.5, 1.0, 0.5, 3.0, 1.0, 1.0, 0.5]
