@@ -92,21 +92,17 @@ def chosen(opened: Opened, ids: Sequence[str]) -> Plan:
     return opened.plan.only(tuple(ids))
 
 
-def build_overlays(
-    opened: Opened, ids: Sequence[str], progress: Progress | None = None, workers: int | None = None
-) -> Made:
+def build_overlays(opened: Opened, ids: Sequence[str], progress: Progress | None = None) -> Made:
     """Write the still of each callout."""
-    shop = workshop(opened, progress or Quiet(), workers)
+    shop = workshop(opened, progress or Quiet(), 1)
     made = Made()
     _overlays(chosen(opened, ids), shop, made)
     return made
 
 
-def build_excerpts(
-    opened: Opened, ids: Sequence[str], progress: Progress | None = None, workers: int | None = None
-) -> Made:
+def build_excerpts(opened: Opened, ids: Sequence[str], progress: Progress | None = None) -> Made:
     """Write the excerpt of each segment that has one."""
-    shop = workshop(opened, progress or Quiet(), workers)
+    shop = workshop(opened, progress or Quiet(), 1)
     made = Made()
     _excerpts(chosen(opened, ids), shop, made)
     made.encoded = shop.encoded
@@ -127,11 +123,15 @@ def build_all(
     _excerpts(plan, shop, made)
     levels = _sounds(plan, shop)
     _pictures(plan, shop, burnt, whole=not ids)
-    for segment in plan.segments:
-        made.add(clip_path(segment, shop), make_clip(plan, segment, shop))
+    with shop.progress.stage("clips", len(plan.segments)) as step:
+        for segment in plan.segments:
+            made.add(clip_path(segment, shop), make_clip(plan, segment, shop))
+            step(1)
     made.findings = list(findings(opened, levels))
     if not ids:
-        made.add(rough_cut_path(shop), make_rough_cut(plan, burnt, shop))
+        with shop.progress.stage("rough cut", 1) as step:
+            made.add(rough_cut_path(shop), make_rough_cut(plan, burnt, shop))
+            step(1)
         _papers(opened, shop, levels, made)
         _clear(shop, made)
     shop.store.clean()

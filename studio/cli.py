@@ -7,6 +7,7 @@ from __future__ import annotations
 
 import sys
 from collections.abc import Callable
+from io import TextIOWrapper
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
@@ -195,6 +196,9 @@ def _clock(seconds: float) -> str:
 
 def main(arguments: list[str] | None = None) -> None:
     """Run the command and leave with its exit status; nobody is shown a traceback."""
+    for stream in (sys.stdout, sys.stderr):
+        if isinstance(stream, TextIOWrapper):  # a pipe of an old code page has no sharps: write what it has
+            stream.reconfigure(errors="replace")
     sys.exit(run(arguments))
 
 
@@ -214,7 +218,7 @@ def run(arguments: list[str] | None = None) -> int:
 
 
 def _explained(error: Exception) -> int:
-    """Print an expected failure in words and return its exit status; what nobody expected is raised again."""
+    """Print a failure in words and return its exit status."""
     from studio.failures import as_sentence
     from studio.project.complaints import ProjectError
 

@@ -12,9 +12,12 @@ from pathlib import Path
 _REMEDIES = {
     errno.ENOSPC: "the disk is full; make room and build again, what is done is kept",
     errno.EDQUOT: "your share of the disk is used up; make room and build again, what is done is kept",
-    errno.EACCES: "the program may not write or read there; change the rights of the folder",
-    errno.EPERM: "the program may not write or read there; change the rights of the folder",
+    errno.EACCES: "the program may not write or read there; close what has it open, or change its rights",
+    errno.EPERM: "the program may not write or read there; close what has it open, or change its rights",
     errno.EROFS: "that disk can only be read; build a copy of the project elsewhere",
+    errno.ENOTDIR: "a file stands where a folder is needed; move it away",
+    errno.EISDIR: "a folder stands where a file is needed; move it away",
+    errno.EEXIST: "something stands there already; move it away",
     errno.EMFILE: "too many files are open; close other programs and build again",
 }
 
@@ -22,9 +25,10 @@ _REMEDIES = {
 def as_sentence(error: Exception) -> str:
     """The failure as a sentence with a remedy. For what nobody expected, the details go to a file that the
     sentence names, so that it can be reported."""
+    from studio.render.takes import TakeError
     from studio.sound.error import SoundError
 
-    if isinstance(error, SoundError):
+    if isinstance(error, (SoundError, TakeError)):
         return str(error)
     if isinstance(error, BrokenProcessPool):
         return "A worker process died, most likely for want of memory; build again with --workers 1."

@@ -17,6 +17,8 @@ def start(folder: Path) -> Path:
 
     Raises FolderInUseError.
     """
+    if any(parent.is_file() for parent in folder.parents):
+        raise FolderInUseError(f"{folder} lies inside a file; name a new folder")
     if folder.exists() and (not folder.is_dir() or any(folder.iterdir())):
         raise FolderInUseError(f"{folder} is not empty; name a new folder")
     shutil.copytree(templates() / "starter", folder, dirs_exist_ok=True)

@@ -46,7 +46,7 @@ class OnTerminal:
 
 @dataclass
 class PlainLines:
-    """A line at the start and end of each stage, and one every ten seconds between."""
+    """A line at the end of each stage, and one every ten seconds before."""
 
     say: Callable[[str], None]
 

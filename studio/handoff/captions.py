@@ -1,7 +1,8 @@
 """Captions from scripts: cues that can be read in their time and never lie over a cut.
 
 At most two lines of 42 characters, one to seven seconds each, about 20 characters a second at most (common
-practice). WebVTT is a W3C recommendation; SubRip has no standard, so only what everything reads is written.
+practice), as far as the clip leaves them the time: `too_fast` says where it does not. WebVTT is a W3C
+recommendation; SubRip has no standard, so only what everything reads is written.
 """
 
 from __future__ import annotations
@@ -36,17 +37,18 @@ def cues(plan: Plan) -> tuple[Cue, ...]:
 
 
 def too_fast(segment: SegmentPlan, rate: Fraction) -> bool:
-    """Whether a script is longer than its clip lets anyone say, or read."""
-    return segment.reading > segment.frames / rate
+    """Whether a clip is too short for anyone to say its script, or to read its captions."""
+    clip = segment.frames / rate
+    return segment.reading > clip or len(segment.script) > FASTEST * clip
 
 
 def _cues(segment: SegmentPlan, rate: Fraction) -> Iterable[Cue]:
     """Cues share the time that the script takes to say by their length, from the start of the clip."""
     texts = [text for sentence in _sentences(segment.script) for text in _split(sentence)]
-    texts = _long_enough(texts, segment)
     start, clip = segment.start / rate, segment.frames / rate
-    said = min(segment.reading, clip)
-    letters = sum(len(text) for text in texts) or 1
+    said = min(max(segment.reading, SHORTEST), clip)
+    texts = _long_enough(texts, sum(map(len, texts)) / said)
+    letters = sum(map(len, texts)) or 1
     done = 0
     for text in texts:
         begin = start + said * done / letters
@@ -105,10 +107,8 @@ def _lines(text: str) -> list[str]:
     )
 
 
-def _long_enough(texts: list[str], segment: SegmentPlan) -> list[str]:
+def _long_enough(texts: list[str], pace: Fraction) -> list[str]:
     """Cues that would be gone within a second join the one before or after, where both fit together."""
-    letters = sum(len(text) for text in texts) or 1
-    pace = letters / segment.reading if segment.reading else Fraction(1)
     found: list[str] = []
     for text in texts:
         brief = found and min(len(text), len(found[-1])) / pace < SHORTEST

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from studio.timeline.plan import Plan
+from studio.timeline.plan import Plan, SegmentPlan
 
 SHORTEST_SECONDS = 10
 FEWEST = 3
@@ -20,15 +20,25 @@ class Chapter:
 
 
 def chapters(plan: Plan) -> tuple[Chapter, ...]:
-    """A chapter for each segment; segments too short for one belong to the chapter before."""
-    rate, found = plan.canvas.rate, list[Chapter]()
+    """A chapter for each segment; short neighbours share one, under the title of the longest of them."""
+    rate, shortest = plan.canvas.rate, SHORTEST_SECONDS * plan.canvas.rate
+    groups: list[list[SegmentPlan]] = []
     for segment in plan.segments:
-        start = int(segment.start / rate) if found else 0
-        left = plan.frames / rate - start
-        if found and (start - found[-1].start < SHORTEST_SECONDS or left < SHORTEST_SECONDS):
-            continue
-        found.append(Chapter(start, segment.title or segment.id))
-    return tuple(found)
+        open_ = groups[-1] if groups else []
+        enough = open_ and segment.start - (open_[0].start if len(groups) > 1 else 0) >= shortest
+        if not groups or (enough and plan.frames - segment.start >= shortest):
+            groups.append([segment])
+        else:
+            open_.append(segment)
+    return tuple(
+        Chapter(int(group[0].start / rate) if number else 0, _title(group))
+        for number, group in enumerate(groups)
+    )
+
+
+def _title(group: Sequence[SegmentPlan]) -> str:
+    longest = max(group, key=lambda segment: segment.end - segment.start)
+    return longest.title or longest.id
 
 
 def chapter_text(marks: Sequence[Chapter]) -> str:

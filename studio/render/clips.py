@@ -25,18 +25,17 @@ def chunks_for(plan: Plan, segment: SegmentPlan, burnt: bool, shop: Workshop) ->
 
 
 def make_chunks(chunks: Sequence[Chunk], shop: Workshop) -> list[Path]:
-    """The files of the chunks, in order; those that are not in the store are made."""
-    paths = {chunk: shop.store.path(chunk.name(shop.theme_name), ENDING) for chunk in chunks}
-    missing = [
-        (chunk, path)
-        for chunk, path in paths.items()
-        if not shop.store.has(chunk.name(shop.theme_name), ENDING)
-    ]
-    if missing:
-        with shop.progress.stage("pictures", sum(chunk.frames for chunk, _ in missing)) as step:
-            make(missing, shop.theme, shop.workers, step)
-        shop.encoded += len(missing)
-    return [paths[chunk] for chunk in chunks]
+    """The files of the chunks, in order; those that are not in the store are made, each name once."""
+    names = [chunk.name(shop.theme_name) for chunk in chunks]
+    wanted = {
+        name: chunk for name, chunk in zip(names, chunks, strict=True) if not shop.store.has(name, ENDING)
+    }
+    if wanted:
+        jobs = [(chunk, shop.store.path(name, ENDING)) for name, chunk in wanted.items()]
+        with shop.progress.stage("pictures", sum(chunk.frames for chunk, _ in jobs)) as step:
+            make(jobs, shop.theme, shop.workers, step)
+        shop.encoded += len(jobs)
+    return [shop.store.path(name, ENDING) for name in names]
 
 
 def clip_path(segment: SegmentPlan, shop: Workshop) -> Path:

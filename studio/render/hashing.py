@@ -13,11 +13,14 @@ from pathlib import Path
 from typing import Any
 
 _BLOCK = 1 << 20
-_DRAWN_WITH = ("Pillow", "uharfbuzz", "verovio", "resvg-py", "av", "numpy", "fontpkg-source-sans-3")
+_MADE_WITH = (
+    *("Pillow", "uharfbuzz", "verovio", "resvg-py", "fontpkg-source-sans-3"),
+    *("av", "numpy", "soundfile", "soxr", "imageio-ffmpeg"),
+)
 
 
 def plain(value: Any) -> Any:
-    """A value of the plan as JSON can hold it, with types named so that no two values look alike."""
+    """A value of the plan as JSON can hold it; dataclasses are named, so that kinds of content never look alike."""
     if is_dataclass(value) and not isinstance(value, type):
         inner = {field.name: plain(getattr(value, field.name)) for field in fields(value)}
         return {"is": type(value).__qualname__, **inner}
@@ -43,7 +46,7 @@ def name_of(*values: Any) -> str:
 
 
 def file_digest(path: Path) -> str:
-    """A digest of a file's bytes, 40 hex digits. Read again only when its size or time of change differ."""
+    """A digest of a file's bytes, 40 hex digits. Within a run it is read once, unless its size or time change."""
     about = path.stat()
     return _digest(path.as_posix(), about.st_size, about.st_mtime_ns)
 
@@ -66,6 +69,6 @@ def code_digest(*rooms: str) -> str:
         for module in sorted((package / room).rglob("*.py")):
             digest.update(module.relative_to(package).as_posix().encode())
             digest.update(module.read_bytes())
-    for library in _DRAWN_WITH:
+    for library in _MADE_WITH:
         digest.update(f"{library} {version(library)}".encode())
     return digest.hexdigest()[:40]

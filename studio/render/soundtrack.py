@@ -7,7 +7,6 @@ from collections.abc import Callable, Iterator, Sequence
 from dataclasses import asdict, dataclass
 from fractions import Fraction
 from pathlib import Path
-from typing import Any
 
 from studio.render.hashing import code_digest, name_of
 from studio.render.workshop import Workshop
@@ -38,7 +37,9 @@ def excerpt_track(plan: Plan, segment: SegmentPlan, shop: Workshop) -> Track | N
     if not segment.excerpt:
         return None
     cut = segment.excerpt.laid.cut
-    name = name_of("excerpt", _sources(cut, shop), plan.loudness, plan.ceiling, code_digest("sound"))
+    name = name_of(
+        "excerpt", _sources(cut, shop), plan.loudness, plan.ceiling, code_digest("sound", "render")
+    )
     return _kept(name, shop, lambda: to_target(render(cut), plan.loudness, plan.ceiling))
 
 
@@ -46,7 +47,7 @@ def clip_track(plan: Plan, segment: SegmentPlan, shop: Workshop) -> Track:
     """All that is heard in a clip, as long as its pictures to the sample."""
     laid = [(_sources(piece.cut, shop), piece.at) for piece in _pieces(segment)]
     length = samples_at(segment.frames, plan.canvas.rate)
-    name = name_of("clip", laid, length, plan.loudness, plan.ceiling, code_digest("sound"))
+    name = name_of("clip", laid, length, plan.loudness, plan.ceiling, code_digest("sound", "render"))
     return _kept(name, shop, lambda: clip_samples(plan, segment))
 
 
@@ -64,7 +65,7 @@ def clip_samples(plan: Plan, segment: SegmentPlan) -> tuple[Samples, Levels]:
 
 def encoded(tracks: Sequence[tuple[Track, int]], length: int, shop: Workshop) -> Path:
     """The tracks one after the other as AAC, each at its sample, encoded in one go over `length` samples."""
-    name = name_of("aac", [(track.name, at) for track, at in tracks], length, code_digest("sound"))
+    name = name_of("aac", [(track.name, at) for track, at in tracks], length, code_digest("sound", "render"))
     path = shop.store.path(name, ".m4a")
     if not shop.store.has(name, ".m4a"):
         encode_aac(_blocks(tracks, length), path)
@@ -108,16 +109,21 @@ def _sources(cut: Cut, shop: Workshop) -> list[object]:
 def _kept(name: str, shop: Workshop, make: Callable[[], tuple[Samples, Levels]]) -> Track:
     """The track of that name from the store, or made and put there."""
     path, about = shop.store.path(name, ".wav"), shop.store.path(name, ".json")
-    if not (shop.store.has(name, ".wav") and shop.store.has(name, ".json")):
+    if not shop.store.has(name, ".wav") or (known := _levels(about)) is None:
         samples, levels = make()
         wav.write(path, samples)
         with whole_file(about) as part:
             part.write_text(json.dumps(asdict(levels)), "utf-8")
         shop.encoded += 1
-    return Track(name, path, _levels(json.loads(about.read_text("utf-8"))))
+        known = levels
+    return Track(name, path, known)
 
 
-def _levels(known: dict[str, Any]) -> Levels:
-    """Levels as `asdict` wrote them."""
-    before, after = Loudness(**known.pop("before")), Loudness(**known.pop("after"))
-    return Levels(before=before, after=after, **known)
+def _levels(about: Path) -> Levels | None:
+    """Levels as `asdict` wrote them, or None where there are none that can be read."""
+    try:
+        known = json.loads(about.read_text("utf-8"))
+        before, after = Loudness(**known.pop("before")), Loudness(**known.pop("after"))
+        return Levels(before=before, after=after, **known)
+    except (OSError, ValueError, TypeError, KeyError, AttributeError):
+        return None

@@ -9,18 +9,21 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 from fractions import Fraction
+from itertools import chain
 
 import av
 import numpy as np
 from av.container import InputContainer
+from av.error import FFmpegError
 from av.video.reformatter import ColorRange, Colorspace, Interpolation
-from av.video.stream import VideoStream
 from numpy.typing import NDArray
 
 from studio.project.episode_values import Canvas
 
 Taken = tuple[NDArray[np.uint8], NDArray[np.uint8], NDArray[np.uint8]]
+Timed = tuple[Fraction, av.VideoFrame]
 _HD_LINES = 720
+_GRACE = Fraction(1, 1000)  # clocks of files are rounded, often to milliseconds; a picture keeps its place
 
 
 @dataclass(frozen=True)
@@ -33,41 +36,67 @@ class Take:
     end: Fraction
 
 
+class TakeError(Exception):
+    """A take whose pictures cannot be read; `str()` is one plain sentence."""
+
+
 def take_frames(take: Take, canvas: Canvas, count: int) -> Iterator[Taken]:
-    """`count` pictures at the canvas's rate, as Y, U and V planes of its size."""
-    with av.open(take.path) as container:
-        stream = container.streams.video[0]
-        stream.thread_type = "AUTO"
-        tick = stream.time_base or Fraction(1, 90_000)
-        origin = Fraction(stream.start_time or 0) * tick
-        container.seek(int((take.start + origin) / tick), stream=stream, backward=True)
-        pictures = _pictures(container, stream, origin, tick, take.end)
-        shown, following = next(pictures), next(pictures, None)
-        fitted = fit(shown[1], canvas)
-        for number in range(count):
-            moment = take.start + number / canvas.rate
-            late = shown
-            while following and following[0] <= moment:
-                shown, following = following, next(pictures, None)
-            if shown is not late:
-                fitted = fit(shown[1], canvas)
-            yield fitted
+    """`count` pictures at the canvas's rate, as Y, U and V planes of its size. Raises TakeError."""
+    pictures = _pictures_from(take)
+    shown = next(pictures, None)
+    if shown is None:
+        raise TakeError(_unreadable(take))
+    following = next(pictures, None)
+    fitted = fit(shown[1], canvas)
+    for number in range(count):
+        moment, late = take.start + number / canvas.rate, shown
+        while following and following[0] <= moment + _GRACE:
+            shown, following = following, next(pictures, None)
+        if shown is not late:
+            fitted = fit(shown[1], canvas)
+        yield fitted
 
 
-def _pictures(
-    container: InputContainer, stream: VideoStream, origin: Fraction, tick: Fraction, end: Fraction
-) -> Iterator[tuple[Fraction, av.VideoFrame]]:
-    """(seconds, picture) for each picture up to `end`, and one at least.
+def _pictures_from(take: Take) -> Iterator[Timed]:
+    """Pictures from the last one at or before the take's start.
 
-    Clocks of files are rounded to their time base; a tick of grace keeps a picture in its own place.
+    Some files have no index to seek by; where a seek lands too late, or nowhere, the file is read from its
+    beginning.
     """
-    first = True
+    try:
+        for seek in (True, False):
+            with av.open(take.path) as container:
+                pictures = _decoded(container, take, seek)
+                first = next(pictures, None)
+                if first and (first[0] <= take.start + _GRACE or not seek):
+                    yield from _trimmed(chain([first], pictures), take)
+                    return
+    except FFmpegError:
+        raise TakeError(_unreadable(take)) from None
+
+
+def _decoded(container: InputContainer, take: Take, seek: bool) -> Iterator[Timed]:
+    """(seconds of the take's own time, picture) for each picture that the file gives."""
+    stream = container.streams.video[0]
+    stream.thread_type = "AUTO"
+    tick = stream.time_base or Fraction(1, 90_000)
+    origin = Fraction(stream.start_time or 0) * tick
+    if seek:
+        container.seek(int((take.start + origin) / tick), stream=stream, backward=True)
     for frame in container.decode(stream):
-        at = Fraction(frame.pts or 0) * tick - origin - tick
-        if at >= end and not first:
+        yield Fraction(frame.pts or 0) * tick - origin, frame
+
+
+def _trimmed(pictures: Iterator[Timed], take: Take) -> Iterator[Timed]:
+    """The pictures up to the take's end, and one at least."""
+    for number, (at, frame) in enumerate(pictures):
+        if number and at >= take.end:
             return
-        first = False
         yield at, frame
+
+
+def _unreadable(take: Take) -> str:
+    return f"The pictures of {take.path} cannot be read after {float(take.start):.2f} s; is the file whole?"
 
 
 def fit(frame: av.VideoFrame, canvas: Canvas) -> Taken:

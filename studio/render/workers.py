@@ -5,8 +5,10 @@ from __future__ import annotations
 import multiprocessing
 import os
 import signal
-from collections.abc import Callable, Sequence
+import threading
+from collections.abc import Callable, Iterator, Sequence
 from concurrent.futures import ProcessPoolExecutor, as_completed
+from contextlib import contextmanager
 from pathlib import Path
 
 from studio.drawing.theme import Theme
@@ -17,6 +19,7 @@ from studio.render.painter import Painter
 
 Job = tuple[Chunk, Path]
 
+_MOST_WORKERS = 61  # Windows waits for no more processes than these
 _painter: Painter | None = None
 
 
@@ -35,13 +38,28 @@ def make(jobs: Sequence[Job], theme: Theme, workers: int, done: Callable[[int], 
         return
     # A fresh interpreter on every system: a forked one would share open files and locks with this one.
     start = multiprocessing.get_context("spawn")
-    with ProcessPoolExecutor(min(workers, len(jobs)), start, _begin, (theme,)) as pool:
+    with ProcessPoolExecutor(min(workers, len(jobs), _MOST_WORKERS), start, _begin, (theme,)) as pool:
         try:
-            for finished in as_completed([pool.submit(_make_one, job) for job in jobs]):
+            with _deaf_to_interrupts():
+                waiting = [pool.submit(_make_one, job) for job in jobs]
+            for finished in as_completed(waiting):
                 done(finished.result())
         except BaseException:
             pool.shutdown(wait=True, cancel_futures=True)
             raise
+
+
+@contextmanager
+def _deaf_to_interrupts() -> Iterator[None]:
+    """Ctrl-C is not heard while workers are started, and so neither by them: they inherit it."""
+    if threading.current_thread() is not threading.main_thread():
+        yield
+        return
+    before = signal.signal(signal.SIGINT, signal.SIG_IGN)
+    try:
+        yield
+    finally:
+        signal.signal(signal.SIGINT, before)
 
 
 def _begin(theme: Theme) -> None:

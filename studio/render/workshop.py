@@ -31,7 +31,14 @@ class Ledger:
         except (OSError, ValueError):
             return
         if isinstance(known, dict):
-            self._known = known
+            self._known = {place: about for place, about in known.items() if self._ours(place, about)}
+
+    def _ours(self, place: str, about: object) -> bool:
+        """Whether an entry is one that this program writes: a ledger that came with somebody's project must
+        not be able to name a file outside the build folder."""
+        path = (self.folder / place).resolve()
+        inside = path.is_relative_to(self.folder.resolve()) and ".cache" not in Path(place).parts
+        return inside and isinstance(about, list) and len(about) == 3
 
     def make(self, path: Path, name: str, write: Callable[[], None]) -> bool:
         """Have `path` written unless it stands there under the same name. Says whether it was written."""

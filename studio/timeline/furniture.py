@@ -10,7 +10,7 @@ from dataclasses import dataclass
 
 @dataclass(frozen=True)
 class Backdrop:
-    """The ground of a segment without a camera: its title and a line about the song. Look: None."""
+    """A bare ground, with a title and a line about the song where there are any. Look: None."""
 
     kind = "backdrop"
     title: str
@@ -19,7 +19,7 @@ class Backdrop:
 
 @dataclass(frozen=True)
 class Slate:
-    """The ground of a segment that is only talk: its script in pages. Look: the page, from 0."""
+    """The ground of a segment without a camera: its title, and its script in pages. Look: the page from 0, or -1."""
 
     kind = "slate"
     title: str

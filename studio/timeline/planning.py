@@ -25,6 +25,7 @@ from studio.timeline.state import Box, Layer, State
 from studio.timeline.talk import page_states, pages
 
 _CLICK_FREE = Fraction(5, 1000)  # the least fade at any cut (common practice)
+_SHORTEST = Fraction(1, 10)
 _WORDS_END = Fraction(58, 100)  # of the height of a slate: where a full page of script ends
 
 
@@ -82,6 +83,10 @@ class _Planner:
         frames = max(1, math.ceil(length * self._canvas.rate))
         clock = self._clock(segment)
         playing = _playing(segment.excerpt, clock, frames)
+        if segment.excerpt and segment.excerpt.length < _SHORTEST:
+            sentence = "this is too short to hear: an excerpt lasts a tenth of a second at least"
+            where = ("segments", index, "excerpt", "where")
+            self._complaints.append(self._project.marks.complaint(where, sentence))
         callouts = self._callouts.plan(Clip(index, frames, clock, playing), segment.callouts)
         return SegmentPlan(
             id=segment.id,
@@ -113,12 +118,12 @@ class _Planner:
         playing: tuple[int, int] | None,
         callouts: Sequence[CalloutPlan],
     ) -> Layer:
-        """Under a camera nothing much; else a slate, whose script shows while nothing stands or sounds over it."""
+        """Under a camera a bare ground; else a slate, whose script shows while nothing stands or sounds over it."""
         whole = Box(0, 0, self._canvas.width, self._canvas.height)
         song = self._project.song
         line = " · ".join(text for text in (song.title, song.by) if text)
         if segment.camera:
-            return Layer(Backdrop.kind, Backdrop(segment.title, line), whole, (State(0, frames, None),))
+            return Layer(Backdrop.kind, Backdrop("", ""), whole, (State(0, frames, None),))
         turned = pages(script)
         if turned and not segment.excerpt:
             line = f"{math.ceil(reading_time(script))} s to read aloud"
