@@ -14,7 +14,6 @@ from studio.handoff.captions import cues, subrip, too_fast, webvtt
 from studio.handoff.chapters import FEWEST, chapter_text, chapters
 from studio.handoff.report import report, report_text
 from studio.progress import Progress, Quiet
-from studio.project.complaints import ProjectError
 from studio.project.loader import load
 from studio.project.model import Project
 from studio.render.clips import chunks_for, clip_path, make_chunks, make_clip
@@ -67,16 +66,18 @@ class UnknownSegmentError(ValueError):
 def open_project(path: Path, allow_outside: bool = False) -> Opened:
     """Read and plan. Raises ProjectError with every complaint; nothing is rendered."""
     options = {name: kind.Options for name, kind in KINDS.items()}
-    project = load(path, options, allow_outside)
-    try:
-        theme = read_theme(theme_path(project.episode.theme, project.root))
-    except ThemeError as error:
-        at = ("episode", "theme")
-        raise ProjectError(
-            [project.marks.complaint(at, sentence) for sentence in error.complaints]
-        ) from error
+    project = load(path, options, allow_outside, _wrong_with_theme)
+    theme = read_theme(theme_path(project.episode.theme, project.root))
     appear = Fraction(theme.timing.appear).limit_denominator(1000)
     return Opened(project, plan_episode(project, KINDS, appear), theme)
+
+
+def _wrong_with_theme(name: str, beside: Path) -> tuple[str, ...]:
+    try:
+        read_theme(theme_path(name, beside))
+    except ThemeError as error:
+        return error.complaints
+    return ()
 
 
 def workshop(opened: Opened, progress: Progress, workers: int | None) -> Workshop:

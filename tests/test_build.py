@@ -222,3 +222,24 @@ def test_a_segment_becomes_a_moviepy_clip(built: Opened) -> None:
     assert clip.audio.duration == pytest.approx(segment.frames / 30, abs=1e-3)
     placed = overlays_as_moviepy(ready)
     assert placed and all(part.mask is not None for part in placed)
+
+
+@pytest.mark.parametrize("rate", ["29.97", "23.976", "25", "60"])
+def test_a_gap_and_a_rate_off_the_second_keep_sound_and_picture_together(tmp_path: Path, rate: str) -> None:
+    folder = write_episode(tmp_path / "clicks", f"320x240 @ {rate}")
+    file = folder / "project.yaml"
+    file.write_text(file.read_text("utf-8").replace("title: A chord to a bar", "at: 0:05.5"), "utf-8")
+    opened = open_project(folder)
+    build_all(opened, (), workers=1)
+    exact, segment = opened.plan.canvas.rate, opened.plan.segments[1]
+    assert segment.start == round(F(11, 2) * exact) > opened.plan.segments[0].end
+    path = opened.build / "rough-cut.mp4"
+    with av.open(str(path)) as container:
+        video, audio = container.streams.video[0], container.streams.audio[0]
+        assert video.frames == opened.plan.frames and video.average_rate == exact
+        assert abs(video.duration * video.time_base - audio.duration * audio.time_base) < F(1, 1000)
+    heard = np.abs(sound(path)).max(axis=1)
+    laid = segment.excerpt.laid  # type: ignore[union-attr]
+    for beat in range(8, 20, 4):
+        at = round(segment.start * RATE / exact) + laid.at + round(click_time(beat) * RATE) - laid.cut.start
+        assert heard[at - 200 : at - 24].max() < 0.1 * heard[at : at + 200].max()

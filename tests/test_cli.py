@@ -19,7 +19,7 @@ COMMANDS = ("new", "check", "facts", "overlays", "excerpts", "build")
 
 def studio(*arguments: str, **more: object) -> subprocess.CompletedProcess[str]:
     command = [sys.executable, "-m", "studio", *arguments]
-    return subprocess.run(command, capture_output=True, text=True, encoding="utf-8", **more)  # type: ignore[call-overload]
+    return subprocess.run(command, capture_output=True, text=True, encoding="utf-8", errors="replace", **more)  # type: ignore[call-overload]
 
 
 @pytest.mark.parametrize("command", COMMANDS)
@@ -40,11 +40,13 @@ def test_a_bad_project_shows_all_complaints_and_renders_nothing(tmp_path: Path) 
     folder = write_episode(tmp_path / "bad")
     file = folder / "project.yaml"
     text = file.read_text("utf-8").replace("titel", "").replace("| G | C |", "| G | Hm |", 1)
-    file.write_text(text.replace("  title: Clicks", "  titel: Clicks").replace("2-5", "2-50"), "utf-8")
+    file.write_text(
+        text.replace("  title: Clicks", "  titel: Clicks\n  theme: nix").replace("2-5", "2-50"), "utf-8"
+    )
     done = studio("build", str(folder))
     assert done.returncode == 1 and not (folder / "build").exists()
     assert "Traceback" not in done.stderr
-    for words in ("project.yaml:2:3:", "'title'", "Hm", "2-50"):
+    for words in ("project.yaml:2:3:", "'title'", "`nix`", "Hm", "2-50"):
         assert words in done.stderr
 
 
@@ -110,3 +112,26 @@ def test_an_interrupt_leaves_no_half_file(tmp_path: Path) -> None:
     assert not left
     assert not (folder / "build" / "rough-cut.mp4").exists()
     assert run(["build", str(folder), "words"]) == 0
+
+
+@pytest.mark.slow
+@pytest.mark.skipif(sys.platform == "win32", reason="Ctrl-C cannot be sent to one process on Windows")
+@pytest.mark.parametrize("wait", [0.1, 0.4, 0.8])
+def test_an_interrupt_while_workers_start_prints_no_traceback(tmp_path: Path, wait: float) -> None:
+    folder = write_episode(tmp_path / "clicks", "1280x720 @ 30")
+    command = [sys.executable, "-m", "studio", "build", str(folder), "--workers", "2"]
+    process = subprocess.Popen(command, stderr=subprocess.PIPE, text=True, start_new_session=True)
+    assert process.stderr
+    said = ""
+    while "sound: done" not in said:
+        said += process.stderr.readline()
+    time.sleep(wait)
+    os.killpg(process.pid, signal.SIGINT)
+    said += process.communicate(timeout=60)[1]
+    assert process.returncode == 130 and "Traceback" not in said
+
+
+def test_words_that_an_old_code_page_lacks_do_not_stop_the_program(tmp_path: Path) -> None:
+    folder = write_episode(tmp_path / "clicks")
+    done = studio("facts", str(folder), env={**os.environ, "PYTHONIOENCODING": "cp1252"})
+    assert done.returncode == 0

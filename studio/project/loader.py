@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import replace
 from pathlib import Path
 from typing import Any
@@ -23,7 +23,16 @@ PROJECT_FILE = "project.yaml"
 _GROUPS = ("episode", "song", "facts", "segments")
 
 
-def load(path: Path | str, kinds: Mapping[str, type[CalloutOptions]], allow_outside: bool = False) -> Project:
+ThemeJudge = Callable[[str, Path], Sequence[str]]
+"""What is wrong with a theme, by its name or path and the project's folder: one sentence for each thing."""
+
+
+def load(
+    path: Path | str,
+    kinds: Mapping[str, type[CalloutOptions]],
+    allow_outside: bool = False,
+    judge_theme: ThemeJudge = lambda name, beside: (),
+) -> Project:
     """The project in a folder, or in its YAML file.
 
     `kinds` are the options of each kind of callout. `allow_outside` lets files lie outside the project's
@@ -34,7 +43,7 @@ def load(path: Path | str, kinds: Mapping[str, type[CalloutOptions]], allow_outs
     findings = Findings(written.marks, list(written.complaints))
     folder = Folder(file.parent, allow_outside)
     _check_groups(written, findings)
-    episode = _episode(written, folder, findings)
+    episode = _episode(written, folder, judge_theme, findings)
     song, known = _song(written, folder, episode, findings)
     known = replace(known, facts=_fact_names(written.data.get("facts", ""), findings))
     facts = read_facts(written.data.get("facts", ""), known, song, findings)
@@ -68,7 +77,7 @@ def _check_groups(written: Written, findings: Findings) -> None:
             findings.complain((key,), f"The project needs '{key}'")
 
 
-def _episode(written: Written, folder: Folder, findings: Findings) -> Episode | None:
+def _episode(written: Written, folder: Folder, judge_theme: ThemeJudge, findings: Findings) -> Episode | None:
     data = written.data.get("episode", "")
     text = check(EpisodeText, data, ("episode",), findings) if data != "" else None
     if text is None:
@@ -77,6 +86,9 @@ def _episode(written: Written, folder: Folder, findings: Findings) -> Episode | 
         findings.lacks(("episode",), "The episode needs a 'title'")
     if "/" in text.theme or text.theme.endswith((".yaml", ".yml")):
         findings.attempt(("episode", "theme"), lambda: folder.file(text.theme))
+    if findings.sound("episode", "theme"):
+        for sentence in judge_theme(text.theme, folder.root):
+            findings.complain(("episode", "theme"), sentence)
     return Episode(text.title or "", text.canvas, text.theme, text.numerals, text.loudness)
 
 

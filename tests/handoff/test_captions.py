@@ -88,6 +88,8 @@ def test_an_episode_of_more_than_an_hour_is_written_with_hours() -> None:
 
 def test_a_long_chain_of_numerals_breaks_between_them() -> None:
     chain = "I–♭VII–IV–iv–I–♭VII–IV–V7sus4–V7–vi–ii7–V7–I–IV–I–V6/5/vi–vi–ii7–V7–I"
-    lines = [line for cue in cues(episode(f"The long way round goes {chain} and home.")) for line in cue.lines]
+    lines = [
+        line for cue in cues(episode(f"The long way round goes {chain} and home.")) for line in cue.lines
+    ]
     numerals = set(chain.split("–")) | {"–", "The", "long", "way", "round", "goes", "and", "home."}
     assert {word for line in lines for word in line.split()} <= numerals
