@@ -40,6 +40,9 @@ class OnTerminal:
 
     @contextmanager
     def stage(self, words: str, total: int) -> Iterator[Step]:
+        if not total:
+            yield lambda done: None
+            return
         task = self.bars.add_task(words, total=total)
         yield lambda done: self.bars.advance(task, done)
 
@@ -65,4 +68,5 @@ class PlainLines:
                 self.say(f"{words}: {100 * done // total} %, about {left:.0f} s left")
 
         yield step
-        self.say(f"{words}: done, {total} in {time.monotonic() - start:.1f} s")
+        if total:
+            self.say(f"{words}: done, {total} in {time.monotonic() - start:.1f} s")

@@ -219,7 +219,9 @@ CASES = [
     (
         "M:4/4\n      L",
         "M:3/4\n      L",
-        ["21:11: This ABC does not have the song's bars: its bar 1 is not in 4/4, as the song's is"],
+        [
+            "21:11: This ABC is in 3/4 at bar 1, and the song in 4/4; correct the meter of the song or of the score"
+        ],
     ),
     (
         "script: |\n",
