@@ -17,7 +17,7 @@ _TONES = dict(enumerate((*_ORDINALS, "octave", "ninth", "tenth", "eleventh", "tw
 def diatonic(chord: Chord, key: Key, how: str) -> str:
     """ "Em belongs to C major, on its third degree." """
     leading = key.tonic.transposed(-1, -1)
-    if how == "harmonic" and leading in chord.notes():
+    if how == "harmonic" and leading.pc in chord.pcs:
         return f"{chord.text} belongs to {key} with its raised seventh, {leading}."
     place = [note.pc for note in key.scale()].index(chord.root.pc)
     return f"{chord.text} belongs to {key}, on its {_ORDINALS[place]} degree."
