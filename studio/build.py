@@ -24,6 +24,7 @@ from studio.render.stills import make_still, still_path
 from studio.render.workers import cores
 from studio.render.workshop import Workshop
 from studio.sound.loudness import Levels
+from studio.timeline.motion import Fades
 from studio.timeline.plan import Plan
 from studio.timeline.planning import plan_episode
 from studio.whole_file import whole_file
@@ -68,8 +69,8 @@ def open_project(path: Path, allow_outside: bool = False) -> Opened:
     options = {name: kind.Options for name, kind in KINDS.items()}
     project = load(path, options, allow_outside, _wrong_with_theme)
     theme = read_theme(theme_path(project.episode.theme, project.root))
-    appear = Fraction(theme.timing.appear).limit_denominator(1000)
-    return Opened(project, plan_episode(project, KINDS, appear), theme)
+    appear, leave = (Fraction(str(seconds)) for seconds in (theme.timing.appear, theme.timing.leave))
+    return Opened(project, plan_episode(project, KINDS, Fades(appear, leave)), theme)
 
 
 def _wrong_with_theme(name: str, beside: Path) -> tuple[str, ...]:

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass
-from fractions import Fraction
 from typing import NoReturn
 
 from studio.music.place import Span
@@ -15,7 +14,7 @@ from studio.timeline.ask import Ask
 from studio.timeline.clock import ClipClock
 from studio.timeline.kind import Composed, Kinds
 from studio.timeline.layout import NoRoom, Wanted, place
-from studio.timeline.motion import faded, states_of
+from studio.timeline.motion import Fades, faded, states_of
 from studio.timeline.plan import CalloutPlan
 from studio.timeline.song_facts import SongFacts
 from studio.timeline.state import Box, Layer
@@ -57,12 +56,12 @@ class CalloutPlanner:
         kinds: Kinds,
         facts: SongFacts,
         fill: Callable[[str], str],
-        appear: Fraction,
+        fades: Fades,
         complaints: list[Complaint],
     ) -> None:
         self._canvas, self._marks = project.episode.canvas, project.marks
         self._kinds, self._facts, self._fill = kinds, facts, fill
-        self._appear = max(1, round(appear * self._canvas.rate))
+        self._fades = fades.frames(self._canvas.rate)
         self._complaints = complaints
 
     def plan(self, clip: Clip, written: Sequence[CalloutOptions]) -> tuple[CalloutPlan, ...]:
@@ -115,7 +114,7 @@ class CalloutPlanner:
     def _placed(self, one: _Shown, box: Box | NoRoom, clip: Clip) -> CalloutPlan:
         assert isinstance(box, Box)
         kind = one.options.kind
-        states = faded(states_of(one.composed, one.start, one.end, clip.clock), self._appear)
+        states = faded(states_of(one.composed, one.start, one.end, clip.clock), *self._fades)
         layer = Layer(kind, one.composed.content, box, states)
         return CalloutPlan(
             f"{one.number + 1:02}-{kind}", layer, one.composed.still, one.composed.alt, one.span

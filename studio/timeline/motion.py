@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import replace
+from dataclasses import dataclass, replace
+from fractions import Fraction
 from itertools import pairwise
 from typing import Any
 
@@ -52,14 +53,26 @@ def _append(states: list[State], state: State) -> None:
         states.append(state)
 
 
-def faded(states: tuple[State, ...], frames: int) -> tuple[State, ...]:
-    """The same states, appearing over their first `frames` frames and leaving over their last."""
-    if not states or frames < 1:
+@dataclass(frozen=True)
+class Fades:
+    """Seconds in which a callout appears and leaves."""
+
+    appear: Fraction
+    leave: Fraction
+
+    def frames(self, rate: Fraction) -> tuple[int, int]:
+        return max(1, round(self.appear * rate)), max(1, round(self.leave * rate))
+
+
+def faded(states: tuple[State, ...], appear: int, leave: int) -> tuple[State, ...]:
+    """The same states, appearing over their first `appear` frames and leaving over their last `leave`."""
+    if not states:
         return states
     start, end = states[0].start, states[-1].end
-    frames = min(frames, (end - start) // 3)
-    moving = {start + n: (n + 1) / (frames + 1) for n in range(frames)}
-    moving |= {end - 1 - n: (n + 1) / (frames + 1) for n in range(frames)}
+    longest = (end - start) // 3
+    appear, leave = min(appear, longest), min(leave, longest)
+    moving = {start + n: (n + 1) / (appear + 1) for n in range(appear)}
+    moving |= {end - 1 - n: (n + 1) / (leave + 1) for n in range(leave)}
     return tuple(piece for state in states for piece in _pieces(state, moving))
 
 

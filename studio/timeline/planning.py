@@ -18,7 +18,7 @@ from studio.timeline.clock import ClipClock, Heard
 from studio.timeline.furniture import Backdrop, Slate
 from studio.timeline.heard import RATE, Cut, Laid, Source
 from studio.timeline.kind import Kinds
-from studio.timeline.motion import strip_layer
+from studio.timeline.motion import Fades, strip_layer
 from studio.timeline.plan import CalloutPlan, CameraPlan, ExcerptPlan, Plan, SegmentPlan
 from studio.timeline.song_facts import SongFacts
 from studio.timeline.state import Box, Layer, State
@@ -29,22 +29,22 @@ _SHORTEST = Fraction(1, 10)
 _WORDS_END = Fraction(58, 100)  # of the height of a slate: where a full page of script ends
 
 
-def plan_episode(project: Project, kinds: Kinds, appear: Fraction) -> Plan:
-    """The plan of a whole episode. `appear`: seconds in which a callout comes and goes.
+def plan_episode(project: Project, kinds: Kinds, fades: Fades) -> Plan:
+    """The plan of a whole episode; `fades` is how callouts come and go.
 
     Raises ProjectError with the complaints of every callout that cannot be composed or placed.
     """
-    return _Planner(project, kinds, appear).plan()
+    return _Planner(project, kinds, fades).plan()
 
 
 class _Planner:
-    def __init__(self, project: Project, kinds: Kinds, appear: Fraction) -> None:
+    def __init__(self, project: Project, kinds: Kinds, fades: Fades) -> None:
         self._project = project
         self._canvas = project.episode.canvas
         self._facts = SongFacts(project.song, project.episode.numerals)
         self._answers = {fact.name: self._facts.answer(fact) for fact in project.facts}
         self._complaints: list[Complaint] = []
-        self._callouts = CalloutPlanner(project, kinds, self._facts, self._fill, appear, self._complaints)
+        self._callouts = CalloutPlanner(project, kinds, self._facts, self._fill, fades, self._complaints)
 
     def plan(self) -> Plan:
         segments: list[SegmentPlan] = []

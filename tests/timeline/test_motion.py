@@ -31,7 +31,7 @@ def test_a_callout_has_one_look_at_every_frame_while_it_is_on_screen(
     written: list[tuple[F, F, int]], start: int, length: int, fade: int
 ) -> None:
     composed = Composed(None, tuple((a, a + more, look) for a, more, look in written), None, "rest", "")
-    states = faded(states_of(composed, start, start + length, CLOCK), fade)
+    states = faded(states_of(composed, start, start + length, CLOCK), fade, fade // 2)
     assert states[0].start == start and states[-1].end == start + length
     assert all(a.end == b.start for a, b in itertools.pairwise(states))
     assert all(0 < state.opacity <= 1 and state.start < state.end for state in states)
@@ -50,9 +50,9 @@ def test_looks_begin_when_their_music_sounds() -> None:
 
 def test_appearing_takes_its_frames_and_no_more() -> None:
     composed = Composed(None, (), None, "x", "")
-    states = faded(states_of(composed, 0, 60, CLOCK), 5)
+    states = faded(states_of(composed, 0, 60, CLOCK), 5, 2)
     assert [state.opacity for state in states[:5]] == [1 / 6, 2 / 6, 3 / 6, 4 / 6, 5 / 6]
-    assert (states[5].start, states[5].end, states[5].opacity) == (5, 55, 1.0)
+    assert (states[5].start, states[5].end, states[5].opacity) == (5, 58, 1.0)
 
 
 def test_the_strip_fills_once_from_the_start_of_its_excerpt_to_the_end() -> None:
