@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass, field
 from fractions import Fraction
 from pathlib import Path
@@ -10,8 +10,9 @@ from pathlib import Path
 from studio.cut.rough_cut import make_rough_cut, rough_cut_chunks, rough_cut_path
 from studio.drawing.kinds import KINDS
 from studio.drawing.theme import Theme, ThemeError, read_theme, theme_path
-from studio.handoff.captions import cues, subrip, too_fast, webvtt
-from studio.handoff.chapters import FEWEST, chapter_text, chapters
+from studio.findings import findings
+from studio.handoff.captions import cues, subrip, webvtt
+from studio.handoff.chapters import chapter_text, chapters
 from studio.handoff.report import report, report_text
 from studio.progress import Progress, Quiet
 from studio.project.loader import load
@@ -129,7 +130,7 @@ def build_all(
         for segment in plan.segments:
             made.add(clip_path(segment, shop), make_clip(plan, segment, shop))
             step(1)
-    made.findings = list(findings(opened, levels))
+    made.findings = list(findings(opened.project, plan, levels))
     if not ids:
         with shop.progress.stage("rough cut", 1) as step:
             made.add(rough_cut_path(shop), make_rough_cut(plan, burnt, shop))
@@ -139,29 +140,6 @@ def build_all(
     shop.store.clean()
     made.encoded = shop.encoded
     return made
-
-
-def findings(opened: Opened, levels: dict[str, Levels] | None = None) -> Iterator[str]:
-    """What a person should know though nothing is wrong with the file."""
-    plan, project = opened.plan, opened.project
-    if project.song.chart.chords and not project.song.keys:
-        keys = ", then ".join(str(key) for _, key in plan.keys)
-        yield f"The project names no key, so it was inferred from the chords: {keys}."
-    for segment in plan.segments:
-        if too_fast(segment, plan.canvas.rate):
-            clip = float(segment.frames / plan.canvas.rate)
-            yield (
-                f"{segment.id}: the script takes about {float(segment.reading):.0f} s to say "
-                f"and the clip lasts {clip:.1f} s."
-            )
-        level = (levels or {}).get(segment.id)
-        if level and level.held_by_peak and level.after.integrated is not None:
-            yield (
-                f"{segment.id}: its peaks hold it at {level.after.integrated:.1f} LUFS, "
-                f"under the target of {plan.loudness:g} LUFS."
-            )
-    if len(chapters(plan)) < FEWEST:
-        yield f"Fewer than {FEWEST} chapters of 10 s or more; most players show none of them then."
 
 
 def _overlays(plan: Plan, shop: Workshop, made: Made) -> None:

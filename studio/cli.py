@@ -72,10 +72,10 @@ def check(project: Path, allow_outside: bool) -> None:
     Example:
       studio check my-episode
     """
-    from studio.build import findings
+    from studio.findings import findings
 
     opened = _opened(project, allow_outside)
-    notes = list(findings(opened))
+    notes = list(findings(opened.project, opened.plan))
     for sentence in notes:
         click.echo(f"note: {sentence}")
     seconds = float(opened.plan.frames / opened.plan.canvas.rate)

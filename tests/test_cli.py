@@ -135,3 +135,13 @@ def test_words_that_an_old_code_page_lacks_do_not_stop_the_program(tmp_path: Pat
     folder = write_episode(tmp_path / "clicks")
     done = studio("facts", str(folder), env={**os.environ, "PYTHONIOENCODING": "cp1252"})
     assert done.returncode == 0
+
+
+def test_a_key_that_a_part_is_not_written_in_is_pointed_out(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    folder = write_episode(tmp_path / "clicks")
+    file = folder / "project.yaml"
+    file.write_text(file.read_text("utf-8").replace("key: G major", "key: B major"), "utf-8")
+    assert run(["check", str(folder)]) == 0
+    assert "line is written with 1 sharp at 1.1, and B major has 5 sharps" in capsys.readouterr().out
