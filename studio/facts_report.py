@@ -7,7 +7,7 @@ from rich.console import Console
 from rich.table import Table
 
 from studio.build import Opened
-from studio.theory.wording import reading_note, spaced
+from studio.theory.wording import key_words, reading_note, spaced
 from studio.timeline.song_facts import SongFacts
 
 
@@ -17,8 +17,7 @@ def print_facts(opened: Opened, console: Console | None = None) -> None:
     song = opened.project.song
     song_facts = SongFacts(song, opened.project.episode.numerals)
     for inferred in song_facts.inferred:
-        other = f"; {inferred.runner_up} is possible" if inferred.runner_up else ""
-        console.print(f"Key inferred from the chords: {inferred.key}{other}. {inferred.reason}", style="dim")
+        console.print(f"{key_words(inferred.key, inferred)}: {inferred.reason}", style="dim")
     if opened.plan.answers:
         console.print(_answers(opened))
     for section in song.sections:

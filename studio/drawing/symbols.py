@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import re
 from dataclasses import dataclass
 
 from studio.drawing.outlines import CAP
@@ -87,12 +86,6 @@ def degree(label: str, size: float, weights: Weights) -> Line:
 def smallest_symbol_size() -> float:
     """The size under which a small part of a symbol or a numeral falls below what a phone shows."""
     return SMALLEST / min(RAISED, FIGURES)
-
-
-def split_symbol(text: str) -> SymbolWords:
-    """The parts of a printed chord symbol such as `F♯m7/C♯`, for labels that come as text."""
-    found = re.fullmatch(r"([A-G][♭♯𝄪𝄫]*)(°|ø|\+|dim|aug|m(?!aj)|)(.*?)(?:/([A-G][♭♯𝄪𝄫]*))?", text)
-    return SymbolWords(*(part or "" for part in found.groups())) if found else SymbolWords(text)
 
 
 def _lifted(line: Line, text: str, size: float, weights: Weights, weight: float | None = None) -> Line:

@@ -9,11 +9,10 @@ from studio.music.key import Key
 from studio.theory.degrees import NoteReading
 from studio.theory.keys import InferredKey
 from studio.theory.loops import smallest_loop
-from studio.theory.reading import Function, Reading
+from studio.theory.reading import Reading
 
 NO_CHORD = "N.C."
 _CHAIN = re.compile(r"[^\s–]+(?:–[^\s–]+){2,}")
-_FUNCTION_LETTERS: dict[Function, str] = {"tonic": "T", "subdominant": "S", "dominant": "D", "": ""}
 
 
 def progression_words(readings: Sequence[Reading]) -> str:
@@ -36,13 +35,6 @@ def degree_words(reading: NoteReading) -> str:
     return "no chord" if reading.degree is None else reading.degree.label
 
 
-def tone_note(reading: NoteReading) -> str:
-    """The small print under a note: its kind where it is no plain chord tone ("4–3", "passing"), else ""."""
-    if reading.kind in ("chord tone", "no chord", "non-chord tone"):
-        return ""
-    return reading.kind.removeprefix("suspension ")
-
-
 def reading_note(reading: Reading) -> str:
     """The small print under a chord: where it comes from or leads, "" for a plain chord of the key."""
     notes = []
@@ -61,11 +53,6 @@ def _applied_note(reading: Reading) -> str:
     if reading.numeral_display.base == "ii":
         return f"ii of {reading.of}"
     return f"{role} of {reading.of}, {'resolves' if reading.resolved else 'does not resolve'}"
-
-
-def function_letter(function: Function) -> str:
-    """T, S or D; "" where a chord has no plain function."""
-    return _FUNCTION_LETTERS[function]
 
 
 def key_words(key: Key, inferred: InferredKey | None = None) -> str:

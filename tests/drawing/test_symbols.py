@@ -7,7 +7,6 @@ from studio.drawing.symbols import (
     SymbolWords,
     numeral,
     smallest_symbol_size,
-    split_symbol,
     symbol,
 )
 from studio.drawing.theme import SMALLEST, default_theme
@@ -53,8 +52,3 @@ def test_at_the_smallest_size_nothing_is_smaller_than_a_phone_shows() -> None:
     assert (
         numeral(NumeralWords("V", figures=("6", "5")), smallest_symbol_size(), WEIGHTS).smallest >= SMALLEST
     )
-
-
-@pytest.mark.parametrize("text", ["A", "F♯m7/C♯", "Amaj7", "Aadd9", "B°7", "Dm", "A5", "E♭7sus4", "Cmaj7♯11"])
-def test_a_printed_symbol_falls_into_its_parts(text: str) -> None:
-    assert split_symbol(text).text == text
