@@ -18,7 +18,7 @@ from studio.music.place import Span
 from studio.music.songtime import SongTime
 from studio.project.callouts import CalloutOptions
 from studio.project.episode_values import Canvas
-from studio.theory.reading import Reading
+from studio.theory.harmony.reading import Reading
 from studio.timeline.ask import Ask
 from studio.timeline.kind import Composed
 

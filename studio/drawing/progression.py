@@ -15,7 +15,7 @@ from studio.drawing.theme import Theme, default_theme
 from studio.drawing.type import Line, plain
 from studio.project.callouts import CalloutOptions, FactText
 from studio.project.episode_values import Canvas
-from studio.theory.reading import Reading
+from studio.theory.harmony.reading import Reading
 from studio.timeline.ask import Ask
 from studio.timeline.kind import Composed
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from studio.drawing.symbols import NO_CHORD, NumeralWords, SymbolWords
 from studio.music.chord import Chord
-from studio.theory.reading import Reading
+from studio.theory.harmony.reading import Reading
 from studio.theory.wording import reading_note
 
 

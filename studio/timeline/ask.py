@@ -12,9 +12,9 @@ from studio.music.note import Note
 from studio.music.place import Span
 from studio.music.songtime import SongTime
 from studio.project.episode_values import Canvas
-from studio.theory.degrees import NoteReading
-from studio.theory.loops import Loop, smallest_loop
-from studio.theory.reading import Reading
+from studio.theory.harmony.reading import Reading
+from studio.theory.melody.degrees import NoteReading
+from studio.theory.progression.loops import Loop, smallest_loop
 from studio.timeline.song_facts import SongFacts
 
 

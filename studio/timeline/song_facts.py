@@ -12,10 +12,10 @@ from studio.music.key import Key
 from studio.music.note import Note
 from studio.music.place import Span
 from studio.project.model import FactAsked, Numerals, Song
-from studio.theory.degrees import NoteReading, read_melody, reading_at
-from studio.theory.keys import InferredKey, infer_keys
-from studio.theory.numerals import read_chart
-from studio.theory.reading import Reading
+from studio.theory.harmony.keys import InferredKey, infer_keys
+from studio.theory.harmony.numerals import read_chart
+from studio.theory.harmony.reading import Reading
+from studio.theory.melody.degrees import NoteReading, read_melody, reading_at
 from studio.theory.wording import degree_words, progression_words
 from studio.timeline.plan import Answer
 

@@ -8,8 +8,8 @@ from studio.music.meter import Meter
 from studio.music.note import Note
 from studio.music.pitch import Pitch
 from studio.music.songtime import SongTime
-from studio.theory.numerals import read_chart
-from studio.theory.reading import Reading, Style
+from studio.theory.harmony.numerals import read_chart
+from studio.theory.harmony.reading import Reading, Style
 
 COMMON_TIME = SongTime(((1, Meter(4, 4)),), ((Fraction(0), Fraction(0)), (Fraction(4), Fraction(2))))
 

@@ -3,9 +3,9 @@
 from fractions import Fraction
 
 from studio.music.key import Key
-from studio.theory.degrees import read_melody
-from studio.theory.keys import infer_keys
-from studio.theory.numerals import read_chart
+from studio.theory.harmony.keys import infer_keys
+from studio.theory.harmony.numerals import read_chart
+from studio.theory.melody.degrees import read_melody
 from studio.theory.wording import (
     degree_words,
     key_words,

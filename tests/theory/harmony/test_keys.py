@@ -9,7 +9,7 @@ from hypothesis import strategies as st
 from studio.music.chart import Chart, ChordAt
 from studio.music.key import Key
 from studio.music.place import Span
-from studio.theory.keys import infer_keys
+from studio.theory.harmony.keys import infer_keys
 from tests.theory.charts import chart
 
 CLEAR = [

@@ -10,7 +10,7 @@ from hypothesis import strategies as st
 from studio.music.chart import Chart
 from studio.music.note import Note
 from studio.music.pitch import Pitch
-from studio.theory.degrees import read_melody, reading_at
+from studio.theory.melody.degrees import read_melody, reading_at
 from tests.theory.charts import chart, line
 
 

@@ -5,10 +5,10 @@ from __future__ import annotations
 from studio.music.chord import Chord
 from studio.music.key import Key
 from studio.music.pitch import NoteName
-from studio.theory.applied import Applied
-from studio.theory.belonging import strangers
-from studio.theory.reading import Function
-from studio.theory.scale_degrees import degree_in
+from studio.theory.harmony.applied import Applied
+from studio.theory.harmony.belonging import strangers
+from studio.theory.harmony.reading import Function
+from studio.theory.harmony.scale_degrees import degree_in
 
 _ORDINALS = ("first", "second", "third", "fourth", "fifth", "sixth", "seventh")
 _TONES = dict(enumerate((*_ORDINALS, "octave", "ninth", "tenth", "eleventh", "twelfth", "thirteenth"), 1))

@@ -1,4 +1,4 @@
-"""The words that facts put on screen, all in one place: short, and as musicians say them."""
+"""Words for chords, keys and progressions."""
 
 from __future__ import annotations
 
@@ -6,10 +6,9 @@ import re
 from collections.abc import Sequence
 
 from studio.music.key import Key
-from studio.theory.degrees import NoteReading
-from studio.theory.keys import InferredKey
-from studio.theory.loops import smallest_loop
-from studio.theory.reading import Reading
+from studio.theory.harmony.keys import InferredKey
+from studio.theory.harmony.reading import Reading
+from studio.theory.progression.loops import smallest_loop
 
 NO_CHORD = "N.C."
 _CHAIN = re.compile(r"[^\s–]+(?:–[^\s–]+){2,}")
@@ -28,11 +27,6 @@ def progression_words(readings: Sequence[Reading]) -> str:
 def spaced(text: str) -> str:
     """The text with its chains of numerals set apart, "I – V – vi", so that a line can break between them."""
     return _CHAIN.sub(lambda chain: chain[0].replace("–", " – "), text)
-
-
-def degree_words(reading: NoteReading) -> str:
-    """What a note is over its chord: "♭6"; "no chord" where none sounds."""
-    return "no chord" if reading.degree is None else reading.degree.label
 
 
 def reading_note(reading: Reading) -> str:

@@ -7,7 +7,7 @@ from functools import lru_cache
 
 from studio.music.key import MAJOR_SCALE, Key
 from studio.music.pitch import LETTERS, NATURAL_SEMITONES, NoteName, accidental_text
-from studio.theory.reading import Style
+from studio.theory.harmony.reading import Style
 
 ROMAN = ("I", "II", "III", "IV", "V", "VI", "VII")
 

@@ -10,8 +10,8 @@ from __future__ import annotations
 
 from studio.music.chord import Chord
 from studio.music.key import Key
-from studio.theory.reading import Function
-from studio.theory.scale_degrees import ScaleDegree, root_degree
+from studio.theory.harmony.reading import Function
+from studio.theory.harmony.scale_degrees import ScaleDegree, root_degree
 
 _FUNCTIONS: dict[tuple[int, int], Function] = {
     (1, 0): "tonic",

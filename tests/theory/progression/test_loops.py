@@ -2,8 +2,8 @@
 
 import pytest
 
-from studio.theory.loops import smallest_loop
-from studio.theory.reading import Reading
+from studio.theory.harmony.reading import Reading
+from studio.theory.progression.loops import smallest_loop
 from studio.theory.wording import progression_words
 from tests.theory.charts import readings
 

@@ -20,8 +20,8 @@ from studio.music.chord import Chord
 from studio.music.key import Key
 from studio.music.pitch import NoteName
 from studio.music.place import Span
-from studio.theory.applied import applied_dominant
-from studio.theory.belonging import belongs, borrowed_from
+from studio.theory.harmony.applied import applied_dominant
+from studio.theory.harmony.belonging import belongs, borrowed_from
 
 _FIT = {"natural": 1.0, "harmonic": 0.95}
 _BLUES, _APPLIED, _BORROWED, _OUTSIDE = 0.8, 0.6, 0.45, 0.0

@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 
-from studio.theory.reading import Reading
+from studio.theory.harmony.reading import Reading
 
 
 @dataclass(frozen=True, slots=True)

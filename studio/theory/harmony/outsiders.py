@@ -6,7 +6,7 @@ from dataclasses import dataclass
 
 from studio.music.chord import Chord
 from studio.music.key import Key
-from studio.theory.belonging import scale_pcs
+from studio.theory.harmony.belonging import scale_pcs
 
 
 @dataclass(frozen=True, slots=True)

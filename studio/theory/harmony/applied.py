@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from studio.music.chord import Chord
 from studio.music.key import Key
 from studio.music.pitch import NoteName
-from studio.theory.belonging import triad_on
+from studio.theory.harmony.belonging import triad_on
 
 
 @dataclass(frozen=True, slots=True)

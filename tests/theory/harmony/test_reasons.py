@@ -4,7 +4,7 @@ import pytest
 
 from studio.music.chord_reader import read_chord
 from studio.music.key import Key
-from studio.theory.reasons import diatonic
+from studio.theory.harmony.reasons import diatonic
 
 
 @pytest.mark.parametrize("symbol", ["D7sus4", "Dsus4", "D5"])

@@ -11,8 +11,8 @@ from studio.music.chart import Chart, ChordAt
 from studio.music.note import Note
 from studio.music.pitch import NoteName, Pitch
 from studio.music.place import Span
-from studio.theory.degree import Degree, degree_over
-from studio.theory.non_chord_tones import Line, name_non_chord_tone
+from studio.theory.melody.degree import Degree, degree_over
+from studio.theory.melody.non_chord_tones import Line, name_non_chord_tone
 
 __all__ = ["Degree", "NoteReading", "degree_over", "read_melody", "reading_at"]
 

@@ -8,7 +8,7 @@ from studio.music.chord import Chord
 from studio.music.chord_qualities import QUALITIES
 from studio.music.chord_reader import read_chord
 from studio.music.pitch import NoteName
-from studio.theory.degree import degree_over
+from studio.theory.melody.degree import degree_over
 
 names = st.builds(NoteName, st.sampled_from("ABCDEFG"), st.integers(-1, 1))
 chords = st.builds(Chord.of, names, st.sampled_from(list(QUALITIES)))

@@ -16,8 +16,8 @@ from __future__ import annotations
 
 from studio.music.chord import Chord, Triad
 from studio.music.key import Key
-from studio.theory.reading import NumeralDisplay, Style
-from studio.theory.scale_degrees import numeral_root, root_degree
+from studio.theory.harmony.reading import NumeralDisplay, Style
+from studio.theory.harmony.scale_degrees import numeral_root, root_degree
 
 _TRIADS = ("", "m", "dim", "aug")
 _SEVENTHS = ("7", "maj7", "m7", "mMaj7", "m7♭5", "dim7", "dimMaj7")

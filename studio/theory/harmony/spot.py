@@ -8,13 +8,13 @@ from dataclasses import dataclass, replace
 from studio.music.chart import ChordAt
 from studio.music.chord import Chord, Triad
 from studio.music.key import Key
-from studio.theory import reasons
-from studio.theory.applied import Applied, applied_dominant, applied_supertonic
-from studio.theory.belonging import belongs, borrowed_from, triad_on
-from studio.theory.functions import is_cadential
-from studio.theory.numeral_writing import with_bass_seventh, write_applied, write_numeral
-from studio.theory.outsiders import name_outsider
-from studio.theory.reading import Kind, NumeralDisplay, Style
+from studio.theory.harmony import reasons
+from studio.theory.harmony.applied import Applied, applied_dominant, applied_supertonic
+from studio.theory.harmony.belonging import belongs, borrowed_from, triad_on
+from studio.theory.harmony.functions import is_cadential
+from studio.theory.harmony.numeral_writing import with_bass_seventh, write_applied, write_numeral
+from studio.theory.harmony.outsiders import name_outsider
+from studio.theory.harmony.reading import Kind, NumeralDisplay, Style
 
 _WITH_THIRD = ("major", "minor", "diminished", "augmented")
 _MODELS = {"major": ("", "7"), "minor": ("m", "m7"), "diminished": ("dim", "m7♭5"), "augmented": ("aug", "7")}

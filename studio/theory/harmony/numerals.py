@@ -11,13 +11,13 @@ from itertools import pairwise
 from studio.music.chart import Chart, ChordAt
 from studio.music.chord import Chord
 from studio.music.key import Key
-from studio.theory import reasons
-from studio.theory.applied import Applied
-from studio.theory.belonging import belongs
-from studio.theory.functions import function_of, is_cadential, is_deceptive
-from studio.theory.numeral_writing import write_numeral
-from studio.theory.reading import Function, Reading, Style
-from studio.theory.spot import Found, Spot
+from studio.theory.harmony import reasons
+from studio.theory.harmony.applied import Applied
+from studio.theory.harmony.belonging import belongs
+from studio.theory.harmony.functions import function_of, is_cadential, is_deceptive
+from studio.theory.harmony.numeral_writing import write_numeral
+from studio.theory.harmony.reading import Function, Reading, Style
+from studio.theory.harmony.spot import Found, Spot
 
 
 def read_chart(

@@ -17,8 +17,8 @@ from studio.music.chord_qualities import QUALITIES
 from studio.music.chord_reader import read_chord
 from studio.music.key import Key
 from studio.music.pitch import NoteName
-from studio.theory.numerals import read_chart
-from studio.theory.reading import NumeralDisplay
+from studio.theory.harmony.numerals import read_chart
+from studio.theory.harmony.reading import NumeralDisplay
 from tests.theory.charts import chart, numerals, readings
 
 MAJORS = [Key(NoteName.from_fifths(place), "major") for place in range(-6, 6)]
