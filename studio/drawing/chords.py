@@ -112,7 +112,7 @@ def _cells(
     for number, reading in enumerate(readings):
         following = readings[number + 1] if number + 1 < len(readings) else None
         new_key = number == 0 or reading.key != readings[number - 1].key
-        aims = reading.kind == "applied" and following is not None and following.numeral == reading.of
+        aims = following is not None and _aims(reading, following)
         cells.append(
             ChartCell(
                 begin=place(reading.at.start),
@@ -124,6 +124,13 @@ def _cells(
             )
         )
     return tuple(cells)
+
+
+def _aims(reading: Reading, following: Reading) -> bool:
+    """Whether a chord leads to the one right after it, so that an arrow can say so."""
+    if reading.kind == "substitute dominant":
+        return reading.resolved
+    return reading.kind == "applied" and following.numeral == reading.of
 
 
 def _alt(readings: tuple[Reading, ...]) -> str:

@@ -3,17 +3,19 @@
 from __future__ import annotations
 
 from studio.drawing.symbols import NO_CHORD, NumeralWords, SymbolWords
-from studio.music.chord import Chord
+from studio.music.chord import Chord, ChordDisplay
 from studio.theory.harmony.reading import Reading
 from studio.theory.wording import reading_note
 
 
 def chord_words(chord: Chord | None) -> SymbolWords:
     """A chord symbol cut up for setting; N.C. where there is none."""
-    if chord is None:
-        return NO_CHORD
-    shown = chord.display
-    return SymbolWords(shown.root, shown.quality, shown.raised, shown.bass)
+    return NO_CHORD if chord is None else _cut(chord.display)
+
+
+def _cut(shown: ChordDisplay) -> SymbolWords:
+    upper = _cut(shown.upper) if shown.upper else None
+    return SymbolWords(shown.root, shown.quality, shown.raised, shown.bass, upper)
 
 
 def numeral_words(reading: Reading) -> NumeralWords | None:
@@ -45,6 +47,8 @@ def _remark(reading: Reading, aims: bool, functions: bool) -> tuple[str, ...]:
         return reading_note(reading), "borrowed"
     if reading.kind == "applied" and not aims:
         return reading_note(reading), f"→ {reading.of}"
+    if reading.kind != "applied" and (note := reading_note(reading)):
+        return (note,)
     if functions and reading.function:
         return (reading.function,)
     return ()

@@ -2,17 +2,25 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+import math
+from dataclasses import dataclass, replace
 
 from studio.drawing.outlines import CAP
 from studio.drawing.theme import SMALLEST, Weights
-from studio.drawing.type import Line
+from studio.drawing.type import Line, plain
+from studio.music.chord_printing import SIGNS
 
 RAISED = 0.62
 """Size of the raised part of a symbol, in sizes of its root."""
 
 FIGURES = 0.6
 """Size of stacked figures."""
+
+STACKED = 0.63
+"""Size of the roots of a polychord, in sizes of a plain root."""
+
+DASH_HEIGHT = 0.27
+"""Height of a dash over its baseline, in type sizes (Source Sans 3)."""
 
 
 @dataclass(frozen=True)
@@ -23,10 +31,13 @@ class SymbolWords:
     quality: str = ""
     raised: str = ""
     bass: str = ""
+    upper: SymbolWords | None = None
+    """The chord that stands over this one in a polychord."""
 
     @property
     def text(self) -> str:
-        return f"{self.root}{self.quality}{self.raised}" + (f"/{self.bass}" if self.bass else "")
+        lower = f"{self.root}{self.quality}{self.raised}" + (f"/{self.bass}" if self.bass else "")
+        return f"{self.upper.text}|{lower}" if self.upper else lower
 
 
 @dataclass(frozen=True)
@@ -45,14 +56,16 @@ class NumeralWords:
         return f"{head}/{self.of}" if self.of else head
 
 
-_LIFTED = {"°": "°", "dim": "°", "ø": "ø", "+": "+", "aug": "+", "maj": "maj"}
-"""Qualities that are set raised, with the sign that stands for each."""
+_LIFTED = {"°": "°", "ø": "ø", "+": "+", "maj": "maj"} | SIGNS
+"""Qualities that are set raised, with the sign that stands for each: the same signs as in running text."""
 
 NO_CHORD = SymbolWords("N.C.")
 
 
 def symbol(words: SymbolWords, size: float, weights: Weights) -> Line:
-    """A chord symbol whose root is set at `size` pixels."""
+    """A chord symbol whose root is set at `size` pixels; a polychord is set as a stack of two smaller ones."""
+    if words.upper is not None:
+        return _polychord(words.upper, replace(words, upper=None), size, weights)
     line = Line().then(words.root, size, weights.strong)
     signed = words.root.endswith(("♭", "♯"))
     if words.quality in _LIFTED:
@@ -64,6 +77,45 @@ def symbol(words: SymbolWords, size: float, weights: Weights) -> Line:
         line = line.then("/", size * 0.92, weights.regular, rise=-size * 0.10, before=size * 0.01)
         line = line.then(words.bass, size * 0.74, weights.strong, rise=-size * 0.13, before=-size * 0.03)
     return line
+
+
+def _polychord(upper: SymbolWords, lower: SymbolWords, size: float, weights: Weights) -> Line:
+    """One chord over another with a rule between, the stack centred on a capital of `size`.
+
+    The chords of the stack are set flat, their small parts nearly as large as their roots: no piece is smaller
+    than the raised parts of a plain symbol, so that what is legible there is legible here.
+    """
+    above, below = _flat(upper, size, weights), _flat(lower, size, weights)
+    rule = _rule(max(above.width, below.width), size, weights)
+    middle, step = size * CAP / 2, size * STACKED * CAP / 2 + size * 0.1
+    width = max(above.width, below.width, rule.width)
+    pieces = [
+        replace(piece, x=piece.x + (width - part.width) / 2, rise=piece.rise + rise)
+        for part, rise in (
+            (below, middle - step - size * STACKED * CAP / 2),
+            (rule, middle - size * RAISED * DASH_HEIGHT),
+            (above, middle + step - size * STACKED * CAP / 2),
+        )
+        for piece in part.pieces
+    ]
+    return Line(tuple(pieces), width)
+
+
+def _flat(words: SymbolWords, size: float, weights: Weights) -> Line:
+    """A chord of a stack on one baseline, in two sizes that hardly differ."""
+    quality = _LIFTED.get(words.quality, words.quality)
+    line = Line().then(words.root, size * STACKED, weights.strong)
+    line = line.then(f"{quality}{words.raised}", size * RAISED, weights.strong, before=size * 0.02)
+    return line.then(f"/{words.bass}" if words.bass else "", size * RAISED, weights.strong)
+
+
+def _rule(width: float, size: float, weights: Weights) -> Line:
+    """A rule at least `width` wide, of dashes that overlap so that they join."""
+    dash = plain("–", size * RAISED, weights.regular)
+    step = dash.width * 0.8
+    count = 1 + math.ceil(max(0.0, width - dash.width) / step) if step else 1
+    pieces = tuple(replace(dash.pieces[0], x=place * step) for place in range(count))
+    return Line(pieces, step * (count - 1) + dash.width)
 
 
 def numeral(words: NumeralWords, size: float, weights: Weights, weight: float | None = None) -> Line:

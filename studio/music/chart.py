@@ -14,6 +14,7 @@ from typing import TYPE_CHECKING
 
 from studio.music.chord import Chord
 from studio.music.chord_reader import ChordError, is_no_chord, read_chord
+from studio.music.pitch import NoteName
 from studio.music.place import Span
 
 if TYPE_CHECKING:
@@ -24,9 +25,13 @@ HOLD = "."
 REPEAT = "%"
 _UNREAD = (":", "/")  # repeat signs and beat slashes, which charts on paper have
 
-# A token ends at a space or a barline, save that a bracket is read whole: C7(♭9, ♯11).
-_TOKEN = re.compile(r"(?:\([^()|]*\)|[^\s|])+")
-_BAR = re.compile(r"[^|]+")
+# A token ends at a space or a bar line, save that a bracket is read whole: C7(♭9, ♯11), N. C., and (D|C), a
+# polychord, whose bracket keeps its line from being a bar line. The latter holds no spaces: in | (Dm7 | G7) |,
+# which paper has for chords that may be left out, the line is a bar line.
+_POLYCHORD = r"(?<![^\s|])\((?:\([^()|]*\)|[^\s|()])+\|(?:\([^()|]*\)|[^\s|()])+\)"
+_TOKEN = re.compile(rf"{_POLYCHORD}|[Nn]\. [Cc]\.|[Nn]o [Cc]hord|(?:\([^()|]*\)|[^\s|])+")
+_BAR = re.compile(rf"(?:{_POLYCHORD}|[^|])+")
+_LINE = re.compile(rf"{_POLYCHORD}|(?P<roomy>(?<!\S)\|+(?!\S))|(?P<tight>(?<=[^\s|])\|(?=[^\s|]))")
 
 
 class ChartError(ValueError):
@@ -94,22 +99,32 @@ def read_bars(text: str, start_bar: int, time: SongTime) -> tuple[ChordAt, ...]:
     - ``.`` holds the chord before it for one more token, across the bar line too.
     - ``%`` alone repeats the bar before it; ``N.C.`` is no chord.
     - A chord written again is struck again: ``A A`` and ``| A | A |`` are two events.
+    - ``/B`` is the chord before it, struck again over the bass B.
+    - ``(D|C)`` is a polychord, D over C. Where most bar lines have room around them, ``D|C`` is refused,
+      since it might be meant as either.
 
     Raises ChartError with the place of the first mistake; its ``every`` has them all.
     """
     found: list[ChordAt] = []
-    mistakes: list[ChartError] = []
+    mistakes = _unclear_lines(text)
     before: tuple[_Token, ...] = ()
+    wrong = False
     for number, (tokens, offset) in enumerate(_bars(text), start_bar):
+        repeats = len(tokens) == 1 and tokens[0].text == REPEAT and before != ()
+        if repeats and wrong:  # its mistakes are told already, at the bar that it repeats
+            continue
         try:
-            if len(tokens) == 1 and tokens[0].text == REPEAT and before:
+            if repeats:
                 tokens = tuple(_Token(token.text, tokens[0].offset) for token in before)
             _read_bar(tokens, offset, time.bars(number, number), time.meter(number), found)
         except ChartError as mistake:
             mistakes += mistake.every
+            wrong = True
+        else:
+            wrong = False
         before = tokens
     if mistakes:
-        raise _all_of(mistakes)
+        raise _all_of(sorted(mistakes, key=lambda mistake: mistake.offset))
     if not found:
         raise ChartError("There are no chords here: write bars, as | A | F#m . D . |.", 0)
     return tuple(found)
@@ -119,11 +134,12 @@ def _bars(text: str) -> Iterator[tuple[tuple[_Token, ...], int]]:
     """The tokens of each bar with the offset where the bar starts.
 
     A blank before the first line or after the last is no bar, and nothing at all between two lines is a
-    double bar line; blank paper between two lines is a bar that someone forgot to fill.
+    double bar line, also where a new line of text begins with one; blank paper between two lines is a bar
+    that someone forgot to fill.
     """
     for bar in _BAR.finditer(text):
         tokens = tuple(_Token(token[0], token.start()) for token in _TOKEN.finditer(text, *bar.span()))
-        if tokens or (bar.start() > 0 and bar.end() < len(text)):
+        if tokens or (bar.start() > 0 and bar.end() < len(text) and "\n" not in bar[0]):
             yield tokens, bar.start()
 
 
@@ -142,7 +158,7 @@ def _read_bar(
             if token.text == HOLD:
                 _hold(found, start, length, token, told=bool(mistakes))
             else:
-                found.append(ChordAt(start, length, _read_token(token, alone=len(tokens) == 1)))
+                found.append(ChordAt(start, length, _read_token(token, found, alone=len(tokens) == 1)))
         except ChartError as mistake:
             mistakes.append(mistake)
     if mistakes:
@@ -181,13 +197,40 @@ def _hold(found: list[ChordAt], start: Fraction, length: Fraction, token: _Token
         raise ChartError("There is no chord before this . to hold on to.", token.offset)
 
 
-def _read_token(token: _Token, alone: bool) -> Chord | None:
+def _unclear_lines(text: str) -> list[ChartError]:
+    """Lines that touch the chords on both sides, in a chart most of whose bar lines have room: | A | D|C | G |."""
+    lines = list(_LINE.finditer(text))
+    tight = [line.start() for line in lines if line["tight"]]
+    if len(tight) >= sum(line["roomy"] is not None for line in lines):
+        return []
+    sentence = (
+        "This | may be a bar line or set a chord over another: write A | D for two bars, (A|D) for one chord."
+    )
+    return [ChartError(sentence, start) for start in tight]
+
+
+def _read_token(token: _Token, found: list[ChordAt], alone: bool) -> Chord | None:
     if token.text == REPEAT:
         sentence = "There is no bar before this % to repeat." if alone else "A % fills a bar of its own."
         raise ChartError(sentence, token.offset)
     if is_no_chord(token.text):
         return None
+    if token.text.startswith("/"):
+        return _over_bass(token, found)
     try:
         return read_chord(token.text)
     except ChordError as error:
         raise ChartError(str(error), token.offset + error.position) from error
+
+
+def _over_bass(token: _Token, found: list[ChordAt]) -> Chord:
+    """The chord before a bass that stands alone, over that bass: A /G♯ is A A/G♯."""
+    before = found[-1].chord if found else None
+    if before is None:
+        raise ChartError("There is no chord before this bass for it to carry.", token.offset)
+    try:
+        bass = NoteName.parse(token.text[1:])
+    except ValueError:
+        sentence = f"“{token.text}” is not a bass: a slash that stands alone carries one note, as /G♯."
+        raise ChartError(sentence, token.offset + 1) from None
+    return Chord.of(before.root, before.quality, before.changes, bass, before.upper)

@@ -8,54 +8,26 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Iterable
 from dataclasses import dataclass
-from functools import lru_cache
 from typing import Literal
 
-from studio.music.chord_qualities import ADDED, ALTERATIONS, LEFT_OUT, QUALITIES, SAME_AS
-from studio.music.pitch import NATURAL_SEMITONES, NoteName, accidental_value
+from studio.music.chord_printing import ChordDisplay, cut, printing_order, signed, written_out
+from studio.music.chord_qualities import (
+    ADDED,
+    ALTERATIONS,
+    LEFT_OUT,
+    QUALITIES,
+    SAME_AS,
+    TENSIONS,
+    WITH_THIRTEENTH,
+)
+from studio.music.chord_tones import Tone, stacked, with_upper
+from studio.music.pitch import NoteName
+
+__all__ = ["Chord", "ChordDisplay", "Tone", "Triad"]
 
 Triad = Literal["major", "minor", "diminished", "augmented", "suspended", "power", "other"]
-
-_QUALITY_PARTS = re.compile(r"(m(?!aj)|maj|dim|aug)?(.*)")
-
-
-@dataclass(frozen=True, slots=True)
-class Tone:
-    """One tone of a chord, as counted from its root.
-
-    ``degree`` is its label ("♭3", "9"); ``letters`` and ``semitones`` lie above the root and keep the octave:
-    a 9 is 8 letters and 14 semitones up, a 2 is 1 letter and 2 semitones.
-    """
-
-    degree: str
-    letters: int
-    semitones: int
-
-    @classmethod
-    def of(cls, degree: str) -> Tone:
-        """The tone with this label, as counted in the major scale: "♭7" is 6 letters and 10 semitones."""
-        number = degree.lstrip("♭♯")
-        octaves, step = divmod(int(number) - 1, 7)
-        alter = accidental_value(degree[: len(degree) - len(number)])
-        return cls(degree, 7 * octaves + step, 12 * octaves + NATURAL_SEMITONES[step] + alter)
-
-    @property
-    def number(self) -> int:
-        """The label without its accidental: 7 for "♭7"."""
-        return self.letters + 1
-
-
-@dataclass(frozen=True, slots=True)
-class ChordDisplay:
-    """A chord symbol cut up for typesetting: root large, quality on the line, ``raised`` small and raised."""
-
-    root: str
-    quality: str
-    raised: str
-    bass: str
 
 
 @dataclass(frozen=True, slots=True)
@@ -64,7 +36,10 @@ class Chord:
 
     ``quality`` is a name of ``QUALITIES``; ``changes`` are alterations ("♭9"), added tones ("add11") and
     tones left out ("no3"), in printing order; ``bass`` is the note after the slash, None when the root is
-    lowest. Make one with ``Chord.of``, which puts every spelling of the same chord in one form, or with
+    lowest. ``upper`` is the chord over this one in a polychord: D|C is the chord C with D as its upper; the
+    lower chord decides how it is read, and the upper one's tones join as tensions.
+
+    Make one with ``Chord.of``, which puts every spelling of the same chord in one form, or with
     ``studio.music.chord_reader.read_chord``.
     """
 
@@ -72,34 +47,37 @@ class Chord:
     quality: str = ""
     changes: tuple[str, ...] = ()
     bass: NoteName | None = None
+    upper: Chord | None = None
 
     def __post_init__(self) -> None:
         if self.quality not in QUALITIES:
             raise ValueError(f"“{self.quality}” is not a chord quality that this program knows.")
         if unknown := [change for change in self.changes if not _is_change(change)]:
             raise ValueError(f"“{unknown[0]}” is not a change that a chord symbol can carry.")
+        if self.upper is not None and (self.upper.bass is not None or self.upper.upper is not None):
+            raise ValueError("The upper chord of a polychord has no bass and no chord of its own above it.")
 
     @classmethod
     def of(
-        cls, root: NoteName, quality: str = "", changes: Iterable[str] = (), bass: NoteName | None = None
+        cls,
+        root: NoteName,
+        quality: str = "",
+        changes: Iterable[str] = (),
+        bass: NoteName | None = None,
+        upper: Chord | None = None,
     ) -> Chord:
         """The chord in its one form: changes in order and without doubles, plain names where there is one.
 
-        C(add6) is C6, Cm(♭5) is Cdim, C/C is C.
+        C(add6) is C6, Cm(♭5) is C°, C/C is C, C9(add9) is C9.
         """
-        pending = set(changes)
-        if not _has_seventh_or_sixth(quality):
-            pending = {f"add{change}" if _is_tension(change) else change for change in pending}
-        while known := [change for change in pending if (quality, change) in SAME_AS]:
-            change = min(known, key=_printing_order)
-            quality = SAME_AS[quality, change]
-            pending.remove(change)
-        return cls(root, quality, tuple(sorted(pending, key=_printing_order)), None if bass == root else bass)
+        quality, changes = _one_form(quality, changes)
+        return cls(root, quality, changes, None if bass == root else bass, upper)
 
     @property
     def tones(self) -> tuple[Tone, ...]:
-        """The tones from the root up, without a foreign bass."""
-        return _tones(self.quality, self.changes)
+        """The tones from the root up, without a foreign bass; the upper chord of a polychord among them."""
+        lower = stacked(self.quality, self.changes)
+        return lower if self.upper is None else with_upper(lower, self.root, self.upper.notes())
 
     def notes(self) -> tuple[NoteName, ...]:
         """The spelled notes that sound, root first; a bass that is no chord tone stands before them."""
@@ -140,37 +118,61 @@ class Chord:
 
     @property
     def extension(self) -> str:
-        """What is printed after the root and before the slash: "m7", "7sus4", "add9", "7(♭9♯11)"."""
-        return _suffix(self.quality, self.changes)
+        """What is printed after the root and before the slash: "m7", "7sus4", "°7", "7(♭9♯11)"."""
+        return signed(written_out(self.quality, self.changes))
 
     @property
     def text(self) -> str:
         """The symbol as it is printed; ``read_chord`` reads it back to an equal chord."""
+        over = f"{self.upper.text}|" if self.upper is not None else ""
         bass = f"/{self.bass}" if self.bass is not None else ""
-        return f"{self.root}{self.extension}{bass}"
+        return f"{over}{self.root}{self.extension}{bass}"
 
     @property
     def display(self) -> ChordDisplay:
         """The symbol cut up for typesetting: F♯m7♭5/A is F♯ · m · 7♭5 · A."""
-        match = _QUALITY_PARTS.fullmatch(self.extension)
-        word, rest = (match[1] or "", match[2]) if match else ("", self.extension)
-        return ChordDisplay(str(self.root), word, rest.replace("Maj", "maj"), str(self.bass or ""))
+        word, raised = cut(written_out(self.quality, self.changes))
+        upper = self.upper.display if self.upper is not None else None
+        return ChordDisplay(str(self.root), word, raised, str(self.bass or ""), upper)
 
     def transposed(self, letters: int, semitones: int) -> Chord:
-        """The same chord from another root, bass and all; see ``NoteName.transposed``."""
+        """The same chord from another root, bass and upper chord too; see ``NoteName.transposed``."""
         bass = None if self.bass is None else self.bass.transposed(letters, semitones)
-        return Chord(self.root.transposed(letters, semitones), self.quality, self.changes, bass)
+        upper = None if self.upper is None else self.upper.transposed(letters, semitones)
+        return Chord(self.root.transposed(letters, semitones), self.quality, self.changes, bass, upper)
 
     def __str__(self) -> str:
         return self.text
 
 
-def _is_tension(change: str) -> bool:
-    return change in ("♭9", "♯9", "♯11", "♭13")
+def _one_form(quality: str, changes: Iterable[str]) -> tuple[str, tuple[str, ...]]:
+    pending = {_plainly(change, quality) for change in changes}
+    while known := [change for change in pending if (quality, change) in SAME_AS]:
+        change = min(known, key=printing_order)
+        pending.remove(change)
+        quality, _, kept = SAME_AS[quality, change].partition(" ")
+        pending = {_plainly(change, quality) for change in (*pending, kept) if change}
+    if "add13" in pending and quality in WITH_THIRTEENTH and pending & {"♭9", "♯9"}:
+        pending.remove("add13")
+        quality = WITH_THIRTEENTH[quality]
+    altered = {change.lstrip("♭♯") for change in pending if change in ALTERATIONS}
+    degrees = QUALITIES.get(quality, "").split()
+    there = {*degrees, *(f"add{degree}" for degree in degrees if degree not in altered)}
+    return quality, tuple(sorted(pending - there, key=printing_order))
 
 
-def _has_seventh_or_sixth(quality: str) -> bool:
-    return any(character in quality for character in "67") or quality[-1:] in ("9", "1", "3")
+def _plainly(change: str, quality: str) -> str:
+    """A tension as its chord says it: added to a triad, altered over a sixth or a seventh.
+
+    C(♭9) is Cadd♭9 and C7(add♭9) is C7♭9; in C9(add♭9) both ninths sound, and it stays.
+    """
+    degrees = QUALITIES.get(quality, "").split()
+    tension = change.removeprefix("add")
+    if tension not in TENSIONS:
+        return change
+    if not any(degree.lstrip("♭♯") in ("6", "7") for degree in degrees):
+        return f"add{tension}"
+    return change if tension.lstrip("♭♯") in degrees else tension
 
 
 def _is_change(change: str) -> bool:
@@ -179,37 +181,3 @@ def _is_change(change: str) -> bool:
     if change.startswith("no"):
         return change[2:] in LEFT_OUT
     return change in ALTERATIONS
-
-
-def _printing_order(change: str) -> tuple[int, int]:
-    if change.startswith("add"):
-        return 1, ADDED.index(change[3:])
-    if change.startswith("no"):
-        return 2, LEFT_OUT.index(change[2:])
-    return 0, ALTERATIONS.index(change)
-
-
-@lru_cache(maxsize=4096)
-def _tones(quality: str, changes: tuple[str, ...]) -> tuple[Tone, ...]:
-    degrees = QUALITIES[quality].split()
-    altered = [change for change in changes if change in ALTERATIONS]
-    replaced = {change.lstrip("♭♯") for change in altered}
-    kept = [degree for degree in degrees if degree not in replaced]
-    added = [change[3:] for change in changes if change.startswith("add")]
-    tones = {Tone.of(degree) for degree in (*kept, *altered, *added)}
-    left_out = {int(change[2:]) for change in changes if change.startswith("no")}
-    sounding = (tone for tone in tones if tone.number not in left_out)
-    return tuple(sorted(sounding, key=lambda tone: (tone.letters, tone.semitones)))
-
-
-@lru_cache(maxsize=4096)
-def _suffix(quality: str, changes: tuple[str, ...]) -> str:
-    if not changes:
-        return quality
-    alterations = "".join(change for change in changes if change in ALTERATIONS)
-    words = [change for change in changes if change not in ALTERATIONS]
-    if not words and quality[-1:].isdigit() and "sus" not in quality:
-        return quality + alterations if len(changes) == 1 else f"{quality}({alterations})"
-    if quality in ("", "m") and len(changes) == 1 and words[:1] and words[0].startswith("add"):
-        return quality + words[0]
-    return f"{quality}({','.join([alterations] * bool(alterations) + words)})"

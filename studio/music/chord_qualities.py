@@ -62,13 +62,16 @@ QUALITIES: dict[str, str] = {
 ALTERATIONS = ("♭5", "♯5", "♭9", "♯9", "♯11", "♭13")
 """Changes that replace the plain tone of the same number, in the order in which they are printed."""
 
-ADDED = ("2", "♭2", "4", "♯4", "6", "♭6", "7", "♭9", "9", "♯9", "11", "♯11", "♭13", "13")
+TENSIONS = ("♭9", "♯9", "♯11", "♭13")
+"""Alterations of tones that lie above the seventh; over a plain triad they are added tones."""
+
+ADDED = ("2", "♭2", "3", "4", "♯4", "6", "♭6", "♭7", "7", "♭9", "9", "♯9", "11", "♯11", "♭13", "13")
 """Tones that may be added with "add", in the order in which they are printed."""
 
 LEFT_OUT = ("3", "5", "7", "9", "11")
 """Numbers that may be left out with "no"."""
 
-# A quality with one change that has a plain name of its own: (quality, change) -> quality.
+# A quality with one change that has a plain name of its own: (quality, change) -> quality, or quality and change.
 SAME_AS: dict[tuple[str, str], str] = {
     ("", "♯5"): "aug",
     ("m", "♭5"): "dim",
@@ -94,7 +97,25 @@ SAME_AS: dict[tuple[str, str], str] = {
     ("mMaj11", "add13"): "mMaj13",
     ("", "add7"): "maj7",
     ("m", "add7"): "mMaj7",
+    ("dim", "add7"): "dimMaj7",
+    ("", "add♭7"): "7",
+    ("m", "add♭7"): "m7",
+    ("dim", "add♭7"): "m7♭5",
+    ("m7♭5", "add9"): "m9 ♭5",
+    ("sus4", "add♭7"): "7sus4",
+    ("sus2", "add♭7"): "7sus2",
+    ("sus4", "add7"): "maj7sus4",
+    ("sus2", "add7"): "maj7sus2",
+    ("5", "add3"): "",
+    ("5", "add♭7"): "7 no3",
+    ("5", "add7"): "maj7 no3",
+    ("sus2", "add4"): "sus4 add2",
+    ("7sus2", "add4"): "7sus4 add2",
+    ("maj7sus2", "add4"): "maj7sus4 add2",
     ("7sus4", "add9"): "9sus4",
     ("9sus4", "add13"): "13sus4",
     ("maj7sus4", "add9"): "maj9sus4",
 }
+
+# A seventh with an altered ninth and a 13 is called by its 13: C7(♭9,add13) is C13♭9.
+WITH_THIRTEENTH = {"7": "13", "maj7": "maj13", "7sus4": "13sus4"}

@@ -129,11 +129,11 @@ class SongTime:
             bar += 1
 
     def words(self, span: Span) -> str:
-        """A span as people say it: "bar 6", "bars 5-8" with both included, or "6.4 to 8.3"."""
+        """A span as people say it: "bar 6", "bars 5–8" with both included, or "6.4 to 8.3"."""
         first, after = self.place(span.start), self.place(span.end)
         if after.beat == 1 and (first.beat == 1 or span.start == -self.pickup) and span.length:
             last = after.bar - 1
-            return f"bar {first.bar}" if last == first.bar else f"bars {first.bar}-{last}"
+            return f"bar {first.bar}" if last == first.bar else f"bars {first.bar}–{last}"
         return f"{self.moment(span.start)} to {self.moment(span.end)}"
 
     def moment(self, quarters: Fraction) -> str:

@@ -61,6 +61,41 @@ def test_a_bracket_with_spaces_is_one_chord() -> None:
     assert read("C7(b9, #11) F") == [("C7(♭9♯11)", 0, 2), ("F", 2, 2)]
 
 
+def test_a_polychord_in_a_bracket_keeps_its_line() -> None:
+    assert read("| A | (D|C) . (D7(b9)|C) . |(F#|C/E)|") == [
+        ("A", 0, 4), ("D|C", 4, 2), ("D7♭9|C", 6, 2), ("F♯|C/E", 8, 4),
+    ]  # fmt: skip
+
+
+@pytest.mark.parametrize(
+    ("text", "bars"),
+    [
+        ("|A|D|C|", 3),
+        ("A|D", 2),
+        ("|A|D|\n|C|G|", 4),
+        ("|A|D\nC|G", 3),
+        ("| A |D | C|", 3),
+        ("|(D|C)|A|", 2),
+        ("|A|D|C |", 3),
+    ],
+)
+def test_a_line_without_spaces_is_a_bar_line_where_all_are_so(text: str, bars: int) -> None:
+    chords = read(text)
+    assert chords[-1][1] + chords[-1][2] == 4 * bars
+
+
+def test_a_bass_alone_goes_under_the_chord_before_it() -> None:
+    """Common practice of song sheets: the chord is held while the bass walks."""
+    assert read("| A /G# F#m7 /E | (D|C) /B |") == [
+        ("A", 0, 1), ("A/G♯", 1, 1), ("F♯m7", 2, 1), ("F♯m7/E", 3, 1), ("D|C", 4, 2), ("D|C/B", 6, 2),
+    ]  # fmt: skip
+
+
+@pytest.mark.parametrize("text", ["| A | N. C. |", "| A | no chord |", "| A | N/C |", "| A | (N.C.) |"])
+def test_no_chord_may_hold_a_space(text: str) -> None:
+    assert read(text) == [("A", 0, 4), ("N.C.", 4, 4)]
+
+
 @pytest.mark.parametrize(
     ("text", "mistakes"),
     [
@@ -73,6 +108,16 @@ def test_a_bracket_with_spaces_is_one_chord() -> None:
         ("", [(0, "There are no chords here")]),
         ("|: A :|", [(1, "write repeated bars out"), (5, "write repeated bars out")]),
         ("| Hm | A | zz D |", [(2, "German H"), (11, "does not start with a note")]),
+        ("| A | D|C | E |", [(7, "(A|D) for one chord")]),
+        ("| A( | % | % |", [(4, "never closed")]),
+        ("| A q | D|C | E |", [(4, "does not start"), (9, "(A|D) for one chord")]),
+        ("| D|C |", [(3, "(A|D) for one chord")]),
+        ("| (Dm7 | G7) |", [(2, "starts with a bracket"), (11, "makes no sense")]),
+        ("| C7(b9 | D |", [(7, "never closed")]),
+        ("| /B |", [(2, "no chord before this bass")]),
+        ("| N.C. | /B |", [(9, "no chord before this bass")]),
+        ("| A /b9 |", [(5, "is not a bass")]),
+        ("| A /E7 |", [(5, "is not a bass")]),
         ("| A x E y |", [(4, "does not start"), (8, "does not start")]),
     ],
 )
@@ -94,7 +139,7 @@ def test_bars_are_filled_without_gap_or_overlap(bars: list[str]) -> None:
     assert chords[-1].end == 4 * len(bars)
 
 
-@given(st.text(alphabet="AC#m7. %|N(/9)", max_size=20))
+@given(st.text(alphabet="AC#m7. %|N(/9)\n", max_size=20))
 def test_any_text_is_a_chart_or_a_chart_error(text: str) -> None:
     try:
         read(text)

@@ -113,8 +113,8 @@ def test_places_print_as_people_write_them(bar: int, beat: F) -> None:
     ("span", "words"),
     [
         (Span(F(0), F(4)), "bar 1"),
-        (Span(F(-1), F(8)), "bars 0-2"),
-        (Span(F(16), F(32)), "bars 5-8"),
+        (Span(F(-1), F(8)), "bars 0–2"),
+        (Span(F(16), F(32)), "bars 5–8"),
         (Span(F(3), F(5)), "1.4 to 2.2"),
         (Span(F(4), F(9, 2)), "2.1 to 2.1+1/2"),
         (Span(F(75, 74), F(8)), "about 1.2 to 3.1"),
