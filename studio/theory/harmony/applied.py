@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from functools import lru_cache
 
 from studio.music.chord import Chord
 from studio.music.key import Key
@@ -34,6 +35,7 @@ class Applied:
     target: Target
 
 
+@lru_cache(maxsize=256)
 def targets(key: Key) -> tuple[Target, ...]:
     """The major and minor triads of the key, its tonic left out; in minor, both the V and the v."""
     found = [Target(note, triad_on(note, key)) for note in key.scale()[1:]]
@@ -55,29 +57,3 @@ def leads_to(chord: Chord) -> tuple[str, int] | None:
     if chord.triad == "diminished":
         return "vii", 1
     return None
-
-
-def applied_dominant(chord: Chord, key: Key, following: Chord | None) -> tuple[Applied, bool] | None:
-    """The applied reading of a chord, and whether it is resolved; None if there is none.
-
-    ``following`` is the next different harmony. A chord that belongs to the key is not to be asked about.
-    """
-    leads = leads_to(chord)
-    if leads is None:
-        return None
-    base, semitones = leads
-    root = (chord.root.pc + semitones) % 12
-    pointed = [target for target in targets(key) if target.root.pc == root]
-    if not pointed:
-        return None
-    met = next((target for target in pointed if target.is_met_by(following)), None)
-    return Applied(base, met or pointed[0]), met is not None
-
-
-def applied_supertonic(chord: Chord, following: Chord | None, dominant_of: Target | None) -> bool:
-    """Whether a chord is the ii of the applied dominant that follows it (Gm7 before C7, in C major)."""
-    if following is None or dominant_of is None:
-        return False
-    minor = chord.triad == "minor" and chord.seventh in ("", "♭7")
-    half = chord.triad == "diminished" and chord.seventh == "♭7"
-    return (minor or half) and (chord.root.pc - dominant_of.root.pc) % 12 == 2

@@ -20,6 +20,7 @@ def scale_pcs(key: Key) -> frozenset[int]:
     return frozenset(note.pc for note in key.scale())
 
 
+@lru_cache(maxsize=4096)
 def core_pcs(chord: Chord) -> frozenset[int]:
     """Pitch classes of what decides where a chord belongs: root, third, fifth and seventh.
 
@@ -53,13 +54,13 @@ def borrowed_from(chord: Chord, key: Key) -> str:
 
     A major key borrows from its parallel minor, natural or harmonic (so that vii°7 in major is borrowed, while
     V is its own), and from Mixolydian (♭VIImaj7), save for the tonic itself, whose flat seventh leads on or is
-    the blues. A minor key borrows from its parallel major, and from Dorian (IV7, ♯viø7).
+    the blues. A minor key borrows from Dorian, which is one note away (IV, ii, ♯viø7), and from its parallel major.
     """
-    if belongs(chord, key.parallel):
-        return str(key.parallel)
     above = frozenset((pc - key.tonic.pc) % 12 for pc in core_pcs(chord))
     if key.mode == "minor" and above <= _DORIAN:
         return f"{key.tonic} Dorian"
+    if belongs(chord, key.parallel):
+        return str(key.parallel)
     if key.mode == "major" and above <= _MIXOLYDIAN and chord.root.pc != key.tonic.pc:
         return f"{key.tonic} Mixolydian"
     return ""

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from bisect import bisect_right
 from collections.abc import Sequence
 from dataclasses import replace
 from fractions import Fraction
@@ -12,103 +11,163 @@ from studio.music.chart import Chart, ChordAt
 from studio.music.chord import Chord
 from studio.music.key import Key
 from studio.theory.harmony import reasons
-from studio.theory.harmony.applied import Applied
 from studio.theory.harmony.belonging import belongs
-from studio.theory.harmony.functions import function_of, is_cadential, is_deceptive
-from studio.theory.harmony.numeral_writing import write_numeral
+from studio.theory.harmony.candidate import Candidate
+from studio.theory.harmony.functions import function_of, is_deceptive
+from studio.theory.harmony.joining import leads_on, resolves
+from studio.theory.harmony.path import Step, WrittenKeys, best_path
 from studio.theory.harmony.reading import Function, Reading, Style
-from studio.theory.harmony.spot import Found, Spot
+from studio.theory.harmony.standing import same_harmony
+from studio.theory.harmony.sureness import second_reading, sureness_of
+from studio.theory.harmony.writing import Writing
 
 
 def read_chart(
-    chart: Chart, keys: Sequence[tuple[Fraction, Key]], style: Style = "relative-to-major"
+    chart: Chart,
+    keys: Sequence[tuple[Fraction, Key]],
+    style: Style = "relative-to-major",
+    figured: bool = True,
 ) -> tuple[Reading, ...]:
-    """Read every chord of a chart in its key.
+    """Read every chord of a chart in its key, all of them together (``path.best_path``).
 
     ``keys`` says from which quarter note on each key holds, ascending; the first also covers what is before.
-    A chord is read in the key that holds where it starts. These are tried in order: it belongs to the key; it
-    is applied and resolved, or the ii before such a chord; it is borrowed; it is applied without resolving;
-    it is some other chord from outside. A suspended or power chord beside a chord on the same root is read
-    as that chord.
+    A chord is read in the key that holds where it starts. A suspended or power chord beside a chord on the
+    same root is read as that chord, a polychord as its lower chord. ``figured`` says whether the numerals show
+    inversions (V6/5) or not (V7).
 
     One reading for each chord of the chart, in order; N.C. has one of kind "none". Raises ValueError when
     there are no keys.
     """
     if not keys:
         raise ValueError("A chart is read in a key, and none is given: infer the keys first.")
-    starts = [start for start, _ in keys]
+    written = WrittenKeys(chart, keys)
+    steps = best_path(chart, written).steps
+    line = _Line([step for step in steps if step is not None], Writing(style, figured))
     readings: list[Reading] = []
-    after: Applied | None = None
-    for place in reversed(range(len(chart.chords))):
-        at = chart.chords[place]
-        key = keys[max(bisect_right(starts, at.start) - 1, 0)][1]
-        if at.chord is None:
-            after = None
+    sounding = 0
+    for place, (at, step) in enumerate(zip(chart.chords, steps, strict=True)):
+        if step is None:
+            key = written.keys_at(place)[0]
             readings.append(Reading(at, key, "", "", "none", reason="No chord sounds here."))
-            continue
-        spot = Spot(chart.chords, place, key, style)
-        found = spot.read(after)
-        after = found.applied
-        readings.append(_reading(at, key, spot, found))
-    return _with_pivots(readings[::-1], style)
+        else:
+            readings.append(line.reading(sounding, at))
+            sounding += 1
+    return line.with_pivots(readings)
 
 
-def _reading(at: ChordAt, key: Key, spot: Spot, found: Found) -> Reading:
-    function = _function(spot, key, found)
-    reason = found.reason
-    if found.kind == "diatonic" and spot.after and is_cadential(spot.chord, key, spot.after):
-        reason = reasons.cadential(spot.chord, spot.after)
-    elif found.kind in ("diatonic", "borrowed") and is_deceptive(spot.chord, key, spot.earlier()):
-        reason = reasons.deceptive(spot.chord)
-    return Reading(
-        at=at,
-        key=key,
-        numeral=str(found.numeral),
-        function=function,
-        kind=found.kind,
-        of=found.numeral.of,
-        resolved=found.resolved,
-        source=found.source,
-        reason=reasons.with_bass(reason, spot.chord, key, function, bool(found.numeral.figures)),
-        sureness=round(found.sureness, 2),
-        runner_up=found.runner_up,
-        numeral_display=found.numeral,
-    )
+class _Line:
+    """The sounding chords of a chart with their readings, and what is said of each among the others."""
+
+    def __init__(self, steps: Sequence[Step], writing: Writing) -> None:
+        self._steps = steps
+        self._writing = writing
+
+    def reading(self, count: int, at: ChordAt) -> Reading:
+        step = self._steps[count]
+        candidate, standing, key = step.candidate, step.standing, step.key
+        numeral = self._writing.numeral(standing, candidate, key)
+        goal, resolved = self._goal(count)
+        function = _function(step)
+        reason = reasons.reason_for(step, goal, resolved)
+        if candidate.kind in ("diatonic", "borrowed") and is_deceptive(
+            standing.chord, key, self._earlier(count)
+        ):
+            reason = reasons.deceptive(standing.written)
+        return Reading(
+            at=at,
+            key=key,
+            numeral=str(numeral),
+            function=function,
+            kind=candidate.kind,
+            of=numeral.of,
+            resolved=resolved,
+            source=candidate.source,
+            reason=reasons.with_bass(reason, standing.chord, key, function, bool(numeral.figures)),
+            sureness=sureness_of(step, resolved),
+            runner_up=self._runner_up(step, str(numeral)),
+            numeral_display=numeral,
+            name=candidate.name or _chained(candidate, goal, resolved),
+        )
+
+    def _goal(self, count: int) -> tuple[Chord | None, bool]:
+        """The harmony that a chord leads to, through others that lead there too, and whether it is the awaited one."""
+        here = self._steps[count]
+        applied = here.candidate.applied
+        if applied is None:
+            return here.standing.after, False
+        if applied.base == "ii":
+            return here.standing.after, True
+        for one, two in pairwise(self._steps[count:]):
+            if resolves(applied, two.standing.chord):
+                return two.standing.chord, True
+            same_key = one.key == two.key
+            if not one.standing.repeats(two.standing) and not (
+                same_key and leads_on(applied, two.candidate, here.key)
+            ):
+                return two.standing.chord, False
+        return None, False
+
+    def _earlier(self, count: int) -> tuple[Chord, ...]:
+        """The two different harmonies before, the nearer one first."""
+        found: list[Chord] = []
+        last = self._steps[count].standing.chord
+        for step in reversed(self._steps[:count]):
+            if not same_harmony(last, step.standing.chord):
+                last = step.standing.chord
+                found.append(last)
+            if len(found) == 2:
+                break
+        return tuple(found)
+
+    def _runner_up(self, step: Step, numeral: str) -> str:
+        second = second_reading(step)
+        written = "" if second is None else str(self._writing.numeral(step.standing, second, step.key))
+        return "" if written == numeral else written
+
+    def with_pivots(self, readings: list[Reading]) -> tuple[Reading, ...]:
+        """Mark the chord that both keys share where one key gives way to the next.
+
+        It is the last chord of the old key, if it belongs to both and does not press home as the new key's
+        dominant; or else the first chord of the new key, if it belongs to both.
+        """
+        sounding = [place for place, reading in enumerate(readings) if reading.kind != "none"]
+        for count, (last, first) in enumerate(pairwise(sounding)):
+            old, new = self._steps[count], self._steps[count + 1]
+            if old.key == new.key:
+                continue
+            before = self._pivot(old, new.key)
+            after = self._pivot(new, old.key)
+            presses = function_of(old.standing.model, new.key, None, None) == "dominant"
+            if before is not None and (after is None or not presses):
+                readings[last] = replace(readings[last], pivot=before)
+            elif after is not None:
+                readings[first] = replace(readings[first], pivot=after)
+        return tuple(readings)
+
+    def _pivot(self, step: Step, other: Key) -> tuple[Key, str] | None:
+        chord = step.standing.chord
+        if not belongs(chord, step.key) or not belongs(chord, other):
+            return None
+        return other, str(self._writing.plain(step.standing, other))
 
 
-def _function(spot: Spot, key: Key, found: Found) -> Function:
-    if found.applied is not None:
-        return "subdominant" if found.applied.base == "ii" else "dominant"
-    return function_of(spot.model, key, spot.before, spot.after)
+def _chained(candidate: Candidate, goal: Chord | None, resolved: bool) -> str:
+    """An applied dominant whose target comes as a dominant in its turn is one of a chain."""
+    if candidate.applied is None or resolved or goal is None or goal.triad != "major":
+        return ""
+    on_target = goal.root.pc == candidate.applied.target.root.pc
+    return "extended dominant" if on_target and goal.seventh != "7" else ""
 
 
-def _with_pivots(readings: list[Reading], style: Style) -> tuple[Reading, ...]:
-    """Mark the chord that both keys share where one key gives way to the next.
-
-    It is the last chord of the old key, if it belongs to both and does not press home as the new key's
-    dominant; or else the first chord of the new key, if it belongs to both.
-    """
-    sounding = [place for place, reading in enumerate(readings) if reading.kind != "none"]
-    for last, first in pairwise(sounding):
-        old, new = readings[last].key, readings[first].key
-        if old == new:
-            continue
-        before = _pivot(readings[last].at.chord, old, new, style)
-        if before is not None and function_of_chord(readings[last].at.chord, new) != "dominant":
-            readings[last] = replace(readings[last], pivot=before)
-        elif (after := _pivot(readings[first].at.chord, new, old, style)) is not None:
-            readings[first] = replace(readings[first], pivot=after)
-        elif before is not None:
-            readings[last] = replace(readings[last], pivot=before)
-    return tuple(readings)
-
-
-def _pivot(chord: Chord | None, home: Key, other: Key, style: Style) -> tuple[Key, str] | None:
-    if chord is None or not belongs(chord, home) or not belongs(chord, other):
-        return None
-    return other, str(write_numeral(chord, other, style, chord.triad))
-
-
-def function_of_chord(chord: Chord | None, key: Key) -> Function:
-    """The function of a chord in a key, without its neighbours."""
-    return "" if chord is None else function_of(chord, key, None, None)
+def _function(step: Step) -> Function:
+    """What the chord does: by its degree and neighbours, save where the kind of its reading says it."""
+    candidate = step.candidate
+    if candidate.kind in ("passing", "common-tone diminished"):
+        return ""
+    if candidate.kind in ("augmented sixth", "Neapolitan") or candidate.name == "related ii":
+        return "subdominant"
+    if candidate.applied is not None:
+        return "subdominant" if candidate.applied.base == "ii" else "dominant"
+    standing = step.standing
+    model = standing.model if candidate.meant is None else candidate.meant
+    return function_of(model, step.key, standing.before, standing.after)

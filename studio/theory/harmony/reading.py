@@ -9,7 +9,20 @@ from studio.music.chart import ChordAt
 from studio.music.key import Key
 
 Function = Literal["tonic", "subdominant", "dominant", ""]
-Kind = Literal["diatonic", "borrowed", "applied", "other", "none"]
+Kind = Literal[
+    "diatonic",
+    "borrowed",
+    "applied",
+    "chromatic mediant",
+    "Neapolitan",
+    "augmented sixth",
+    "substitute dominant",
+    "common-tone diminished",
+    "passing",
+    "blues",
+    "other",
+    "none",
+]
 Style = Literal["relative-to-major", "common-practice"]
 
 
@@ -35,11 +48,15 @@ class NumeralDisplay:
 class Reading:
     """One chord of the chart, read in its key.
 
-    ``kind`` is "diatonic", "borrowed" (``source`` says from which mode), "applied" (``of`` is the numeral of
-    the chord it points to, ``resolved`` whether that chord follows), "other", or "none" for N.C. ``pivot`` is
-    the other key and the numeral in it, where a chord leads from one key into the next. ``reason`` is one
-    short sentence; ``sureness`` runs from 0 to 1 and is a judgement, not a probability; ``runner_up`` is the
-    numeral of the next best reading, where there is one worth telling.
+    ``kind`` says what the chord is in its key: "borrowed" (``source`` says from which mode), "applied" or
+    "substitute dominant" (``of`` is the numeral of the chord it points to, "" for the tonic, ``resolved``
+    whether that chord follows), "other" where none of the kinds fits, "none" for N.C. ``name`` is the trade's
+    name where there is one beside the kind: "German augmented sixth", "backdoor dominant", "passing diminished".
+
+    ``pivot`` is the other key and the numeral in it, where a chord leads from one key into the next. ``reason``
+    is one short sentence. ``sureness`` runs from 0 to 1 and is a judgement, not a probability;
+    ``studio.theory.harmony.sureness`` says how it follows from the lead over the next best reading.
+    ``runner_up`` is the numeral of that reading, where it is worth telling.
     """
 
     at: ChordAt
@@ -55,3 +72,4 @@ class Reading:
     sureness: float = 1.0
     runner_up: str = ""
     numeral_display: NumeralDisplay = field(default_factory=NumeralDisplay)
+    name: str = ""

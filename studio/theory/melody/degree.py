@@ -2,13 +2,19 @@
 
 Count letters from the root, then name the accidental; letters tell ♭6 from ♯5.
 
-The house rule for the notes that are no chord tones, the same everywhere (common practice has both names):
+The house rule for the notes that are no chord tones, the same everywhere (common practice has both names).
+The chord decides:
 
 - over a chord with a seventh, seconds, fourths and sixths are 9, 11 and 13, because they stack on the
   seventh;
 - over a plain triad or a power chord they are 9, 4 and 6, as in add9, the 4–3 suspension and "♭6 over vi":
   without a seventh, an 11 or a 13 would promise more than is there;
 - over sixth, sus and add chords they are 2, 4 and 6, as in the names of those chords.
+
+One kind of note has its name from what it does, not from the chord: a suspension over a chord in root
+position is called by its figure (``suspensions.as_figured``), because that is how it is said. So the same C
+over G7 is 4 where it is held from the chord before and steps down to B, 4–3, and 11 where it is struck as a
+colour. Every other note, approached and left however it may be, follows the chord.
 
 The other name is kept as the alternative.
 """

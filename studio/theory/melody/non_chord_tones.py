@@ -1,93 +1,122 @@
 """Naming a note that is no chord tone, by how it is approached and how it is left.
 
-As harmony textbooks have them (Open Music Theory, "Embellishing tones"; named from memory): passing is step
-and step on; neighbour is step and step back; suspension is held and steps down, retardation held and steps
-up; anticipation sounds before its chord; appoggiatura is leap and step; escape is step and leap.
+As harmony textbooks have them (Open Music Theory, "Embellishing tones"; Robert Hutchinson, Music Theory for
+the 21st-Century Classroom, chapter 10; Sean Butterfield, Integrated Musicianship: Theory, units 9a and 9b):
+
+- passing: step, step on; neighbour: step, step back;
+- double neighbour, enclosure, cambiata: figures of several notes (``groups``);
+- suspension: held, steps down; retardation: held, steps up; pedal: held, stays (``suspensions``);
+- anticipation: sounds before its chord and is struck again; held on into it, most of it in its own chord, it
+  is pushed, as singers and bass players say;
+- appoggiatura: leap, step the other way; escape: step, leap the other way, not as the chord comes;
+- incomplete neighbour: leap and step, or step and leap, in one direction.
+
+Where the books differ we say so in ``runner_up``: Open Music Theory calls an appoggiatura only what is
+accented, Hutchinson and Butterfield whatever leaps and steps back. A seventh over a plain triad may always be
+heard as part of the chord.
 """
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-from typing import Literal
+from fractions import Fraction
 
-from studio.music.chord import Chord
-from studio.music.pitch import Pitch
+from studio.theory.melody.groups import group_tone
+from studio.theory.melody.setting import Around, Setting
+from studio.theory.melody.suspensions import held_tone, is_pedal
+from studio.theory.melody.tone import Tone
 
-Motion = Literal["none", "same", "step up", "step down", "leap up", "leap down"]
+_HOW_EARLY = {
+    Fraction(1, 4): "a sixteenth", Fraction(1, 3): "a swung eighth", Fraction(1, 2): "an eighth",
+    Fraction(3, 4): "a dotted eighth", Fraction(1): "a quarter", Fraction(3, 2): "a dotted quarter",
+    Fraction(2): "a half note",
+}  # fmt: skip
 
-_FIGURES = (8, 9, 3, 4, 5, 6, 7)
-"""The figure of each letter distance above the bass."""
 
+def name_non_chord_tone(setting: Setting, bass: bool = False) -> Tone:
+    """The kind of a note that is no tone of its chord, and one sentence that says why.
 
-@dataclass(frozen=True, slots=True)
-class Line:
-    """A note in its line, over one chord.
-
-    ``before`` and ``after`` are the nearest different pitches of the line, None after a rest or at its ends;
-    ``prepared`` is whether the note sounded, as a chord tone, over ``chord_before`` and was held or
-    repeated into this chord; ``resolves`` whether ``after`` is a tone of its own chord; ``goes_on`` whether
-    the same pitch sounds on, as a chord tone, into ``chord_after`` at once.
+    ``bass``: whether the note lies in the lowest voice, where a suspension has other figures.
     """
-
-    pitch: Pitch
-    chord: Chord
-    before: Pitch | None
-    after: Pitch | None
-    chord_before: Chord | None
-    chord_after: Chord | None
-    prepared: bool
-    resolves: bool
-    goes_on: bool
+    if setting.prepared or is_pedal(setting):
+        return held_tone(setting, bass)
+    if setting.goes_on:
+        return _early(setting)
+    return group_tone(setting) or _by_motion(setting)
 
 
-def motion(start: Pitch | None, end: Pitch | None) -> Motion:
-    """How a line moves: a step is the next letter, or at most two half steps."""
-    if start is None or end is None:
-        return "none"
-    semitones = end.midi - start.midi
-    if semitones == 0:
-        return "same"
-    step = abs(semitones) <= 2 or abs(end.height - start.height) == 1
-    if step:
-        return "step up" if semitones > 0 else "step down"
-    return "leap up" if semitones > 0 else "leap down"
+def _by_motion(setting: Setting) -> Tone:
+    came, goes, note = setting.came, setting.goes, setting.pitch.name
+    if came.kind == goes.kind == "step":
+        return _passing(setting) if came.direction == goes.direction else _neighbour(setting)
+    if goes.kind == "step" and setting.resolves:
+        return _leaning(setting)
+    if came.kind == "step" and goes.kind == "leap":
+        source = setting.earlier[0].pitch.name
+        if came.direction == goes.direction:
+            reason = f"{note} is reached by step from {source} and left by leap the same way."
+            return Tone("incomplete neighbour", reason, (), 0.6, "escape")
+        if (
+            setting.note.onset == setting.at.start
+        ):  # too strong to be one: textbooks want it between the beats
+            reason = f"{note} sounds as {setting.chord.text} comes and is left by leap."
+            return Tone("non-chord tone", reason, (), 0.6, "escape")
+        return Tone("escape", f"{note} is reached by step from {source} and left by leap.", (), 0.85)
+    return Tone("non-chord tone", f"{note} is not a tone of {setting.chord.text}.", (), 0.7)
 
 
-def name_non_chord_tone(line: Line) -> tuple[str, str]:
-    """The kind ("suspension 4–3", "passing", …, or "non-chord tone") and one sentence that says why."""
-    entered, left = motion(line.before, line.pitch), motion(line.pitch, line.after)
-    note, came, goes = line.pitch.name, line.before and line.before.name, line.after and line.after.name
-    if line.prepared:
-        return _held(line, left)
-    if line.goes_on and line.chord_after is not None:
-        return "anticipation", f"{note} sounds before its chord, {line.chord_after.text}, has come."
-    if entered.startswith("step") and left.startswith("step"):
-        if entered == left:
-            return "passing", f"{note} passes by step between {came} and {goes}."
-        return "neighbour", f"{note} steps away from {came} and back."
-    if not entered.startswith("step") and left.startswith("step") and line.resolves:
-        leap = f"reached by leap from {came}" if line.before else "struck without preparation"
-        return "appoggiatura", f"{note} is {leap} and steps to {goes}."
-    if entered.startswith("step") and left.startswith("leap"):
-        return "escape", f"{note} is reached by step from {came} and left by leap."
-    return "non-chord tone", f"{note} is not a tone of {line.chord.text}."
+def _passing(setting: Setting) -> Tone:
+    left, right = _same_way(setting.earlier, -1, setting), _same_way(setting.later, 1, setting)
+    count = 1 + left + right
+    start = setting.earlier[min(left, len(setting.earlier) - 1)].pitch.name
+    end = setting.later[min(right, len(setting.later) - 1)].pitch.name
+    reason = f"{setting.pitch.name} passes by step between {start} and {end}."
+    return Tone("passing", reason, ("double",) * (count == 2) + ("triple",) * (count > 2))
 
 
-def figures(pitch: Pitch, chord: Chord, move: int) -> tuple[int, int]:
-    """The figures above the bass of a held note and of the step that resolves it: (4, 3), (9, 8), (7, 6)."""
-    letters = (chord.bass or chord.root).interval_to(pitch.name)[0]
-    first = _FIGURES[letters]
-    if move > 0 and first == 9:
-        first = 2
-    return first, first + move
+def _same_way(around: tuple[Around, ...], step: int, setting: Setting) -> int:
+    """How many notes beside this one pass with it: no chord tones, by step in its direction."""
+    count, pitch = 0, setting.pitch
+    for place, other in enumerate(around[:-1]):
+        beyond = around[place + 1].pitch
+        onward = abs(beyond.midi - other.pitch.midi) <= 2 or abs(beyond.height - other.pitch.height) == 1
+        same = (beyond.midi - other.pitch.midi) * (other.pitch.midi - pitch.midi) > 0
+        if other.is_tone or not onward or not same:
+            break
+        count, pitch = count + 1, other.pitch
+    return count
 
 
-def _held(line: Line, left: Motion) -> tuple[str, str]:
-    note = line.pitch.name
-    source = f" from the {line.chord_before.text} chord" if line.chord_before is not None else ""
-    if left in ("step down", "step up") and line.resolves and line.after is not None:
-        kind, move = ("suspension", -1) if left == "step down" else ("retardation", 1)
-        first, second = figures(line.pitch, line.chord, move)
-        sentence = f"{note} is held over{source} and steps {left[5:]} to {line.after.name}, {first}–{second}."
-        return f"{kind} {first}–{second}", sentence
-    return "non-chord tone", f"{note} is held over{source} and does not resolve by step."
+def _neighbour(setting: Setting) -> Tone:
+    note, source, target = setting.pitch.name, setting.earlier[0].pitch, setting.later[0].pitch
+    side = "upper" if setting.came.direction == "up" else "lower"
+    if source.midi == target.midi:
+        return Tone("neighbour", f"{note} steps away from {source.name} and back.", (side,))
+    reason = f"{note} steps away from {source.name} and back to {target.name}."
+    return Tone("neighbour", reason, (side,), 0.7, "incomplete neighbour")
+
+
+def _leaning(setting: Setting) -> Tone:
+    """Reached by leap or from nowhere, left by step to a tone of the chord."""
+    came, note, target = setting.came, setting.pitch.name, setting.later[0].pitch.name
+    if came.kind != "leap":
+        return Tone("appoggiatura", f"{note} is struck without preparation and steps to {target}.", (), 0.75)
+    leap = f"{note} is reached by leap from {setting.earlier[0].pitch.name} and steps"
+    if came.direction == setting.goes.direction:
+        reason = f"{leap} on to {target}."
+        return Tone("incomplete neighbour", reason, (), 0.6, "appoggiatura")
+    return Tone("appoggiatura", f"{leap} to {target}.", (), 0.9)
+
+
+def _early(setting: Setting) -> Tone:
+    following = setting.chord_after
+    assert following is not None
+    assert following.chord is not None
+    note, chord = setting.pitch.name, following.chord.text
+    held = setting.note.end - following.start
+    if held >= setting.early:
+        early = _HOW_EARLY.get(setting.early)
+        how = f"comes {early} early" if early else "comes early"
+        reason = f"{note} is pushed: it {how} and is held into {chord}, to which it belongs."
+        return Tone("anticipation", reason, ("pushed",), 0.95)
+    traits = ("tied over",) if held > 0 else ()
+    return Tone("anticipation", f"{note} sounds before its chord, {chord}, has come.", traits, 0.95)

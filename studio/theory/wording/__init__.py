@@ -3,6 +3,7 @@
 One module for each subject; whoever needs words takes them from here.
 """
 
+from studio.theory.wording.form import bars_words, form_name_words, form_words, key_plan_words, repeat_words
 from studio.theory.wording.harmony import (
     NO_CHORD,
     key_words,
@@ -11,14 +12,89 @@ from studio.theory.wording.harmony import (
     sentence_for,
     spaced,
 )
-from studio.theory.wording.melody import degree_words
+from studio.theory.wording.melody import (
+    approach_words,
+    beat_words,
+    degree_words,
+    half_step_words,
+    highest_words,
+    lowest_words,
+    range_words,
+    scale_degree_words,
+    tessitura_words,
+    tone_words,
+)
+from studio.theory.wording.modes import decides_words, foreign_words, mode_words
+from studio.theory.wording.parts import (
+    figure_words,
+    inversion_words,
+    played_words,
+    sounding_words,
+    voicing_words,
+)
+from studio.theory.wording.progression import (
+    cadence_with_chords,
+    cadence_words,
+    cliche_words,
+    loop_name,
+    loop_words,
+    pace_words,
+    pedal_words,
+    sequence_words,
+)
+from studio.theory.wording.rhythm import (
+    difference_words,
+    groove_words,
+    kick_words,
+    swing_words,
+    syncopation_words,
+    variation_words,
+)
+from studio.theory.wording.voice_leading import leading_words
 
 __all__ = [
     "NO_CHORD",
+    "approach_words",
+    "bars_words",
+    "beat_words",
+    "cadence_with_chords",
+    "cadence_words",
+    "cliche_words",
+    "decides_words",
     "degree_words",
+    "difference_words",
+    "figure_words",
+    "foreign_words",
+    "form_name_words",
+    "form_words",
+    "groove_words",
+    "half_step_words",
+    "highest_words",
+    "inversion_words",
+    "key_plan_words",
     "key_words",
+    "kick_words",
+    "leading_words",
+    "loop_name",
+    "loop_words",
+    "lowest_words",
+    "mode_words",
+    "pace_words",
+    "pedal_words",
+    "played_words",
     "progression_words",
+    "range_words",
     "reading_note",
+    "repeat_words",
+    "scale_degree_words",
     "sentence_for",
+    "sequence_words",
+    "sounding_words",
     "spaced",
+    "swing_words",
+    "syncopation_words",
+    "tessitura_words",
+    "tone_words",
+    "variation_words",
+    "voicing_words",
 ]

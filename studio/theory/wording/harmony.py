@@ -31,21 +31,31 @@ def spaced(text: str) -> str:
 
 def reading_note(reading: Reading) -> str:
     """The small print under a chord: where it comes from or leads, "" for a plain chord of the key."""
-    notes = []
-    if reading.kind == "borrowed":
-        notes.append(f"borrowed from {reading.source}")
-    elif reading.kind == "applied":
-        notes.append(_applied_note(reading))
+    notes = [note] if (note := _kind_note(reading)) else []
     if reading.pivot is not None:
         other, numeral = reading.pivot
         notes.append(f"pivot: {reading.numeral} in {reading.key} = {numeral} in {other}")
     return "; ".join(notes)
 
 
+def _kind_note(reading: Reading) -> str:
+    if reading.kind == "applied":
+        return _applied_note(reading)
+    if reading.kind == "substitute dominant":
+        return f"substitute for V of {reading.of}" if reading.of else "substitute for V"
+    if reading.kind == "borrowed":
+        return reading.name or f"borrowed from {reading.source}"
+    if reading.kind in ("diatonic", "none"):
+        return reading.name
+    return reading.name or ("" if reading.kind == "other" else reading.kind)
+
+
 def _applied_note(reading: Reading) -> str:
     role = reading.numeral_display.base + ("°" if reading.numeral_display.base == "vii" else "")
     if reading.numeral_display.base == "ii":
         return f"ii of {reading.of}"
+    if reading.name == "extended dominant":
+        return f"{role} of {reading.of}, in a chain"
     return f"{role} of {reading.of}, {'resolves' if reading.resolved else 'does not resolve'}"
 
 

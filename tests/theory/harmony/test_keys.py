@@ -10,7 +10,7 @@ from studio.music.chart import Chart, ChordAt
 from studio.music.key import Key
 from studio.music.place import Span
 from studio.theory.harmony.keys import infer_keys
-from tests.theory.charts import chart
+from tests.theory.charts import chart, line
 
 CLEAR = [
     ("A E F#m D A", "A major"),
@@ -32,7 +32,7 @@ def test_clear_keys(bars: str, key: str) -> None:
     (found,) = infer_keys(chart(bars))
     assert str(found.key) == key
     assert found.sureness > 0.6
-    assert found.runner_up not in (None, found.key)
+    assert found.runner_up != found.key
     assert key in found.reason or "blues in C" in found.reason
 
 
@@ -85,3 +85,59 @@ def test_transposing_a_song_transposes_its_key(case: tuple[str, str], interval: 
     expected = ours.key.transposed(*interval)
     assert (theirs.key.tonic.pc, theirs.key.mode) == (expected.tonic.pc, expected.mode)
     assert theirs.sureness == pytest.approx(ours.sureness, abs=0.011)
+
+
+def test_the_melody_tips_the_scale() -> None:
+    """One loop under two tunes: the tune that keeps coming home to a note makes it the tonic."""
+    loop = chart("F G Am C F G Am C")
+    on_a = line("A4:3 r:1 B4 G4 A4:2 A4:3 r:1 E4:2 A4:2 A4:3 r:1 B4 G4 A4:2 A4:3 r:1 E4 E4 A4:2")
+    on_c = line("C5:3 r:1 D5 B4 C5:2 C5:3 r:1 E4:2 C5:2 C5:3 r:1 D5 B4 C5:2 C5:3 r:1 D5 E5 C5:2")
+    alone, minor, major = (infer_keys(loop, (), notes)[0] for notes in ((), on_a, on_c))
+    shares = {found.key: found.sureness for found in (minor, major)}
+    assert str(minor.key) == "A minor"
+    assert str(major.key) == "C major"
+    assert alone.sureness < max(shares.values())
+
+
+def test_a_melody_without_chords() -> None:
+    (found,) = infer_keys(Chart(()), (), line("D4 F4 A4 G4 F4 E4 D4 C#4 D4:4"))
+    assert str(found.key) == "D minor"
+    assert found.span == Span(Fraction(0), Fraction(12))
+    assert found.reason == "All of its notes belong to D minor, and it ends on D."
+
+
+def test_one_chord_is_its_own_key() -> None:
+    for bars, key in (
+        ("G", "G major"),
+        ("F#m7", "F♯ minor"),
+        ("E9", "E major"),
+        ("N.C. | Bb | N.C.", "B♭ major"),
+    ):
+        (found,) = infer_keys(chart(bars))
+        assert str(found.key) == key
+        assert len(found.reason) < 60
+
+
+def test_a_key_lasts_over_silence_to_the_end() -> None:
+    (found,) = infer_keys(chart("N.C. C F G C N.C."))
+    assert found.span == Span(Fraction(4), Fraction(24))
+
+
+def test_short_tonicisations_stay_in_the_home_key() -> None:
+    for bars in ("C D7 G C F C/G G7 C", "Eb C7 Fm Bb7 Eb G7 Cm F7 Bb7 Eb", "Am A7 Dm G7 C E7 Am Am"):
+        assert len(infer_keys(chart(bars))) == 1
+
+
+def test_a_change_is_heard_where_it_happens() -> None:
+    found = infer_keys(chart("C F G7 C Am Dm G7 C A7 D Bm Em A7 D G A7 D"))
+    assert [str(one.key) for one in found] == ["C major", "D major"]
+    assert found[1].span.start in (28, 32)  # its last C, or the A7 that leads away
+
+
+def test_reasons_are_one_short_sentence() -> None:
+    song = chart("F#m D A C#7 F#m D C#7 F#m")
+    (found,) = infer_keys(song, [("verse", Span(Fraction(0), Fraction(32)))])
+    assert (
+        found.reason
+        == "In the verse, all 8 chords belong to F♯ minor, it starts and ends on F♯m, and C♯7 leads to it."
+    )

@@ -1,0 +1,141 @@
+"""Candidates with a trade name of their own: Neapolitan, augmented sixth, substitute dominant, blues, passing."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from studio.music.chord import Chord
+from studio.music.key import Key
+from studio.theory.harmony.applied import Applied, Target, targets
+from studio.theory.harmony.candidate import Candidate
+from studio.theory.harmony.standing import Standing
+
+_NEAPOLITAN, _NEAPOLITAN_IDLE = 0.5, 1.0
+_AUGMENTED_SIXTH = 0.4
+_SUBSTITUTE, _SUBSTITUTE_OF_FIFTH, _SUBSTITUTE_IN_CHAIN = 0.45, 0.7, 1.05
+_BLUES, _BLUES_PAIR = 0.9, 0.3
+_COMMON_TONE, _COMMON_TONE_BEFORE = 0.9, 1.3
+_PASSING, _PASSING_DIMINISHED, _SLIDING_DIMINISHED, _NEIGHBOUR = 0.9, 1.0, 1.2, 1.2
+
+
+def chromatic(standing: Standing, key: Key) -> Iterator[Candidate]:
+    """The readings by trade names of a chord that does not belong to the key."""
+    chord = standing.model
+    above = (chord.root.pc - key.tonic.pc) % 12
+    if chord.triad == "major" and chord.seventh == "♭7":
+        yield from _augmented_sixth(standing, key, above)
+        yield from _substitute(standing, key)
+        yield from _blues(standing, key, above)
+    elif above == 1 and chord.triad == "major":
+        used = standing.after is not None and _prepares_five(standing.after, key)
+        yield Candidate("Neapolitan", _NEAPOLITAN if used else _NEAPOLITAN_IDLE, "major chord on ♭2")
+    if chord.triad == "diminished":
+        yield from _diminished(standing)
+    else:
+        yield from _passing(standing)
+
+
+def is_five(chord: Chord | None, key: Key) -> bool:
+    """Whether a chord is V, or the six-four on its bass that holds V back."""
+    if chord is None:
+        return False
+    above = (chord.root.pc - key.tonic.pc) % 12
+    if above == 7:
+        return chord.triad not in ("minor", "diminished")
+    return above == 0 and chord.bass is not None and (chord.bass.pc - key.tonic.pc) % 12 == 7
+
+
+def _prepares_five(after: Chord, key: Key) -> bool:
+    """Whether what follows is V, its six-four, vii°, or on the way there (V or vii° of V)."""
+    above = (after.root.pc - key.tonic.pc) % 12
+    return is_five(after, key) or (above in (6, 11) and after.triad == "diminished") or above == 2
+
+
+def _augmented_sixth(standing: Standing, key: Key, above: int) -> Iterator[Candidate]:
+    """♭VI7 that moves to V: its seventh sounds as a sharp sixth above its root and pushes outward."""
+    if above != 8 or not is_five(standing.after, key):
+        return
+    degrees = {tone.degree for tone in standing.chord.tones}
+    nation = "German" if "5" in degrees else "French" if "♭5" in degrees else "Italian"
+    yield Candidate("augmented sixth", _AUGMENTED_SIXTH, "♭VI7 before V", name=f"{nation} augmented sixth")
+
+
+def _substitute(standing: Standing, key: Key) -> Iterator[Candidate]:
+    """A dominant seventh a half step above the chord that follows, in place of that chord's own dominant.
+
+    What follows may be a chord of the key, one that is borrowed, or a chord of the key turned into a dominant.
+    """
+    after, root = standing.after, (standing.model.root.pc - 1) % 12
+    if after is None or after.root.pc != root:
+        return
+    own = [goal for goal in (Target(key.tonic, key.mode), *targets(key)) if goal.root.pc == root]
+    lent = [goal for goal in targets(key.parallel) if goal.root.pc == root]
+    leads_on = after.triad == "major" and after.seventh == "♭7" and root != key.tonic.pc
+    met = next((goal for goal in (*own, *lent) if goal.is_met_by(after)), None)
+    if met is not None and not leads_on:
+        cost = _SUBSTITUTE_OF_FIFTH if is_five(after, key) else _SUBSTITUTE
+        yield _substitute_of(met, cost)
+    elif own and after.triad != "diminished":
+        fifth = is_five(after, key)
+        yield _substitute_of(own[0], _SUBSTITUTE_OF_FIFTH if fifth else _SUBSTITUTE_IN_CHAIN)
+
+
+def _substitute_of(goal: Target, cost: float) -> Candidate:
+    why = f"in place of the V of {goal.root}"
+    return Candidate("substitute dominant", cost, why, applied=Applied("V", goal))
+
+
+def _blues(standing: Standing, key: Key, above: int) -> Iterator[Candidate]:
+    """I7 and IV7 of a major key, whose sevenths are colour; surest side by side."""
+    if key.mode != "major" or above not in (0, 5):
+        return
+    beside = [chord for chord in (standing.before, standing.after) if chord is not None]
+    pair = any(
+        (chord.root.pc - key.tonic.pc) % 12 == 5 - above and chord.triad == "major" and chord.seventh == "♭7"
+        for chord in beside
+    )
+    yield Candidate("blues", _BLUES_PAIR if pair else _BLUES, "flat seventh as colour", name="blues seventh")
+
+
+def _diminished(standing: Standing) -> Iterator[Candidate]:
+    """A diminished chord that keeps the root of a neighbour, or passes between the two."""
+    chord, before, after = standing.model, standing.before, standing.after
+    if chord.seventh != "♭7":
+        if after is not None and after.triad in ("major", "minor") and after.root.pc in chord.pcs:
+            yield Candidate("common-tone diminished", _COMMON_TONE, "keeps the root of what follows")
+        elif before is not None and before.triad in ("major", "minor") and before.root.pc in chord.pcs:
+            yield Candidate("common-tone diminished", _COMMON_TONE_BEFORE, "keeps the root of what was")
+    if before is not None and after is not None and _lies_between(standing, before, after):
+        yield Candidate("passing", _PASSING_DIMINISHED, "between two", name="passing diminished")
+    elif after is not None and chord.seventh != "♭7" and (chord.root.pc - after.root.pc) % 12 == 1:
+        yield Candidate("passing", _SLIDING_DIMINISHED, "a half step down", name="sliding diminished")
+
+
+def _lies_between(standing: Standing, before: Chord, after: Chord) -> bool:
+    """Whether the roots, or the basses, go by step through the chord, with a half step in it."""
+    for line in (_roots, _basses):
+        one, here, two = line(before), line(standing.chord), line(after)
+        moves = ((here - one) % 12, (two - here) % 12)
+        if moves in ((1, 1), (1, 2), (2, 1), (11, 11), (11, 10), (10, 11)):
+            return True
+    return False
+
+
+def _roots(chord: Chord) -> int:
+    return chord.root.pc
+
+
+def _basses(chord: Chord) -> int:
+    return (chord.bass or chord.root).pc
+
+
+def _passing(standing: Standing) -> Iterator[Candidate]:
+    """A chord that slides by half steps, shaped as a neighbour: between two (Em, E♭m, Dm) or away and back."""
+    before, after, model = standing.before, standing.after, standing.model
+    if before is None or after is None or model.triad not in (before.triad, after.triad):
+        return
+    moves = (model.root.pc - before.root.pc) % 12, (after.root.pc - model.root.pc) % 12
+    if moves in ((1, 1), (11, 11)):
+        yield Candidate("passing", _PASSING, "by half steps between two")
+    if moves in ((1, 11), (11, 1)):
+        yield Candidate("passing", _NEIGHBOUR, "a half step away and back", name="neighbour chord")

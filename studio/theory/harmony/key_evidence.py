@@ -1,0 +1,175 @@
+"""What one chord and the melody over it say for each key.
+
+All is told in points, the logarithms of how many times likelier a key becomes. The weights are few and each has
+a musical meaning. Their sizes were found by maximum likelihood on RomanText analyses and popular charts of our own
+together, then rounded; those of starts and ends were lowered by ear, because songs begin off their tonic more often
+than madrigals do, and those marked as our judgement were set by ear. What they achieve is measured in
+``tests/theory/harmony/test_without_keys.py`` and ``test_key_popular.py``.
+"""
+
+from __future__ import annotations
+
+from functools import lru_cache
+
+from studio.music.chord import Chord
+from studio.music.key import Key
+from studio.music.pitch import NoteName
+from studio.theory.harmony.applied import leads_to, targets
+from studio.theory.harmony.belonging import belongs, borrowed_from
+from studio.theory.harmony.key_places import KeyPlace
+
+KEYS: tuple[Key, ...] = tuple(
+    Key(NoteName.from_fifths((7 * pc + 5) % 12 - 5), mode) for mode in ("major", "minor") for pc in range(12)
+)
+"""One key for each sounding tonic and mode: ``KEYS[pc]`` is major, ``KEYS[12 + pc]`` minor."""
+
+# Chords that the key must explain, for a chord of the chart's usual length.
+APPLIED, APPLIED_UNRESOLVED, BORROWED, OUTSIDE = -0.6, -0.8, -0.7, -1.5
+
+# Chords that speak for the key by what they are in it.
+TONIC, OTHER_TONIC = 0.9, 0.8  # the tonic's chord; the same with the other third (Picardy, blues, mixture)
+DOMINANT, LEADING, SUBDOMINANT, SUPERTONIC = 0.5, 0.8, 0.35, 0.35
+DOMINANT_SEVENTH = 0.4
+SUBTONIC = 0.2  # ♭VII in minor, which stands for the dominant in Aeolian music; our judgement
+
+# Chords that speak for it by where they come.
+ARRIVES, LEADS, ARRIVES_PLAGALLY = 0.7, 0.3, 0.3
+STARTS_SECTION, ENDS_SECTION, STARTS_SONG = 0.9, 1.0, 0.6
+
+# Loops, by our judgement, as the corpus has none: where one turns round is its strongest bar, and what it says the
+# second time has mostly been said.
+STARTS_LOOP, AGAIN = 0.6, 0.7
+
+# The melody, as far as the chord has not told it already.
+MELODY_OUTSIDE, MELODY_TONIC = -0.5, 0.5  # for all of its time
+LANDS_ON_TONIC = 0.4  # where a phrase ends; our judgement
+
+_SCALES = {"major": frozenset({0, 2, 4, 5, 7, 9, 11}), "minor": frozenset({0, 2, 3, 5, 7, 8, 9, 10, 11})}
+
+# Key profiles of Temperley (The Cognition of Basic Musical Structures, 2001; from memory): how well each
+# degree, by semitones above the tonic, sits in a major and in a minor key.
+PROFILES = {
+    "major": (5.0, 2.0, 3.5, 2.0, 4.5, 4.0, 2.0, 4.5, 2.0, 3.5, 1.5, 4.0),
+    "minor": (5.0, 2.0, 3.5, 4.5, 2.0, 4.0, 2.0, 4.5, 3.5, 2.0, 1.5, 4.0),
+}
+PROFILE = 0.35  # points for each quarter note of a melody without chords and each step of the profile
+_MEAN = 3.25  # roughly the mean of a profile: a note that sits no better than that says nothing
+
+
+def evidence(place: KeyPlace) -> list[float]:
+    """The points of each key of ``KEYS`` at a place."""
+    if place.chord is None:
+        return [_melody_alone(place, key) for key in KEYS]
+    return [_harmony(place, place.chord, key) + _melody(place, key) for key in KEYS]
+
+
+def _harmony(place: KeyPlace, chord: Chord, key: Key) -> float:
+    points = place.weight * (_fit(chord, key, place.goes_to) + _rank(chord, key))
+    if is_dominant(chord, key) or is_leading(chord, key):
+        points += LEADS * (place.after is not None and is_tonic(place.after, key))
+        points += DOMINANT_SEVENTH * (
+            place.seventh_tells and bool(chord.seventh) and above(chord.root, key) == 7
+        )
+    if is_tonic(chord, key):
+        points += ARRIVES * (place.before is not None and points_home(place.before, key))
+        points += ARRIVES_PLAGALLY * (place.before is not None and above(place.before.root, key) in (5, 10))
+        points += STARTS_SECTION * place.opens + STARTS_SONG * place.first
+        points += ENDS_SECTION * (place.closes and not place.looping)  # a loop's last chord is no ending
+        points += STARTS_LOOP * (place.turns and not place.opens)
+    return points * (AGAIN if place.again else 1.0)
+
+
+def _melody(place: KeyPlace, key: Key) -> float:
+    if not place.melody:
+        return 0.0
+    total = sum(place.melody)
+    scale = _SCALES[key.mode]
+    outside = sum(time for pc, time in enumerate(place.melody) if (pc - key.tonic.pc) % 12 not in scale)
+    points = MELODY_OUTSIDE * outside / total + MELODY_TONIC * place.melody[key.tonic.pc] / total
+    return place.weight * points + LANDS_ON_TONIC * (place.lands == key.tonic.pc)
+
+
+def _melody_alone(place: KeyPlace, key: Key) -> float:
+    profile = PROFILES[key.mode]
+    points = sum(
+        time * (profile[(pc - key.tonic.pc) % 12] - _MEAN) for pc, time in enumerate(place.melody) if time
+    )
+    ends = place.closes and place.lands == key.tonic.pc
+    return PROFILE * points + LANDS_ON_TONIC * (place.lands == key.tonic.pc) + ENDS_SECTION * ends
+
+
+@lru_cache(maxsize=16384)
+def _fit(chord: Chord, key: Key, goes_to: Chord | None) -> float:
+    """What it costs that the chord is not of the key: nothing if it is, little if the key explains it."""
+    if belongs(chord, key) or is_blues(chord, key):
+        return 0.0
+    leads = leads_to(chord)
+    pointed = []
+    if leads is not None:
+        root = (chord.root.pc + leads[1]) % 12
+        pointed = [target for target in targets(key) if target.root.pc == root]
+    if any(target.is_met_by(goes_to) or _leads_on(goes_to, target.root) for target in pointed):
+        return APPLIED
+    if borrowed_from(chord, key):
+        return BORROWED
+    return APPLIED_UNRESOLVED if pointed else OUTSIDE
+
+
+def _leads_on(chord: Chord | None, root: NoteName) -> bool:
+    """Whether it is the next dominant of a chain on that root, as A7 after E7."""
+    return chord is not None and chord.root.pc == root.pc and chord.triad == "major" and chord.seventh == "♭7"
+
+
+@lru_cache(maxsize=16384)
+def _rank(chord: Chord, key: Key) -> float:
+    """What the chord is in the key: the chords on 1, 5, 4, 7 and 2 say more than those on 3 and 6."""
+    step = above(chord.root, key)
+    if is_tonic(chord, key):
+        return TONIC
+    if is_dominant(chord, key):
+        return DOMINANT
+    if is_leading(chord, key):
+        return LEADING
+    if step == 0 and chord.triad in ("major", "minor"):
+        return OTHER_TONIC
+    if step == 10 and key.mode == "minor" and chord.triad == "major":
+        return SUBTONIC
+    if step == 5 and chord.triad in ("major", "minor"):
+        return SUBDOMINANT
+    return SUPERTONIC if step == 2 and chord.triad in ("minor", "diminished") else 0.0
+
+
+def above(note: NoteName, key: Key) -> int:
+    """Semitones of a note above the tonic, 0 to 11."""
+    return (note.pc - key.tonic.pc) % 12
+
+
+@lru_cache(maxsize=16384)
+def is_tonic(chord: Chord, key: Key) -> bool:
+    """Whether it is the tonic's own chord; one that leaves its third open may be."""
+    return above(chord.root, key) == 0 and chord.triad in (key.mode, "suspended", "power")
+
+
+@lru_cache(maxsize=16384)
+def is_dominant(chord: Chord, key: Key) -> bool:
+    """Whether it is V with its leading tone, or suspended before it."""
+    dominant = chord.triad in ("major", "augmented", "suspended") and chord.seventh != "7"
+    return dominant and above(chord.root, key) == 7
+
+
+@lru_cache(maxsize=16384)
+def is_leading(chord: Chord, key: Key) -> bool:
+    """Whether it is the diminished chord on the leading tone."""
+    return above(chord.root, key) == 11 and chord.triad == "diminished"
+
+
+def points_home(chord: Chord, key: Key) -> bool:
+    """Whether it is V or vii°."""
+    return is_dominant(chord, key) or is_leading(chord, key)
+
+
+@lru_cache(maxsize=16384)
+def is_blues(chord: Chord, key: Key) -> bool:
+    """Whether it may be the I7 or the IV7 of a blues."""
+    on_place = key.mode == "major" and above(chord.root, key) in (0, 5)
+    return on_place and chord.triad == "major" and chord.seventh == "♭7"

@@ -1,0 +1,83 @@
+"""How well each scale holds the notes of a span, as a cost: 0 for a usual scale that holds them all.
+
+The rules are in ``modes``; the weights are ours, from common practice.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from studio.theory.melody.mode_evidence import Evidence
+from studio.theory.melody.scales import BLUE_NOTES, SCALES, Scale
+
+MARGIN = 0.04
+"""Scales whose costs differ by no more are not told apart."""
+OUTSIDE = 0.5
+"""What it costs at least if some of the notes lie outside the scale."""
+
+_RARITY = (0.0, 0.1, 0.3)  # what it costs a scale to be met seldom,
+_RARITY_COMPLETE = (0.0, 0.05, 0.1)  # and if all of its notes sound
+_PENTATONIC = -0.05  # a pentatonic scale of which all notes sound is the better answer
+_FOREIGN, _FOREIGN_TIME = 0.1, 1.2  # each note passed over, and its share of the time
+_OUTSIDE_TIME = 2.0
+_MOST_FOREIGN, _MOST_RAISED_SEVENTH = 1 / 6, 1 / 3  # shares of the sounding time
+
+
+@dataclass(frozen=True, slots=True)
+class Fit:
+    """A scale and the notes, in half steps above the tonic, that sound and are not its own; what both cost."""
+
+    scale: Scale
+    foreign: tuple[int, ...]
+    rarity_cost: float
+    foreign_cost: float
+
+    @property
+    def cost(self) -> float:
+        """The lower, the better the scale explains the notes; see ``OUTSIDE``."""
+        return self.rarity_cost + self.foreign_cost
+
+    @property
+    def holds(self) -> bool:
+        """Whether every note belongs to the scale or only passes."""
+        return self.foreign_cost < OUTSIDE
+
+
+def fits(evidence: Evidence) -> list[Fit]:
+    """Every scale that may be the answer, the best first; of equals the usual one first."""
+    found = [_fit(scale, evidence) for scale in SCALES if _may_be_meant(scale, evidence)]
+    return sorted(found, key=lambda fit: fit.cost)
+
+
+def _may_be_meant(scale: Scale, evidence: Evidence) -> bool:
+    """Pentatonics need all of their notes; blues scales their blue note and all others but one."""
+    missing = [place for place in scale.semitones if place not in evidence.sounding]
+    if scale.family == "pentatonic":
+        return not missing
+    if scale.family == "blues":
+        return len(missing) <= 1 and BLUE_NOTES[scale.name] not in missing
+    return True
+
+
+def _fit(scale: Scale, evidence: Evidence) -> Fit:
+    foreign = tuple(place for place in sorted(evidence.sounding) if not scale.holds(place))
+    complete = evidence.sounding.issuperset(scale.semitones)
+    rarity_cost = (_RARITY_COMPLETE if complete else _RARITY)[scale.rarity]
+    rarity_cost += _PENTATONIC if scale.family == "pentatonic" else 0
+    share = evidence.share(foreign)
+    if _passed_over(scale, foreign, evidence):
+        return Fit(scale, foreign, rarity_cost, _FOREIGN * len(foreign) + _FOREIGN_TIME * share)
+    return Fit(scale, foreign, rarity_cost, OUTSIDE + _OUTSIDE_TIME * share)
+
+
+def _passed_over(scale: Scale, foreign: tuple[int, ...], evidence: Evidence) -> bool:
+    passing = [place for place in foreign if not is_raised_seventh(scale, place)]
+    if evidence.share(passing) > _MOST_FOREIGN or evidence.share(foreign) > _MOST_RAISED_SEVENTH:
+        return False
+    return all(evidence.passes(place, scale.semitones) for place in passing)
+
+
+def is_raised_seventh(scale: Scale, place: int) -> bool:
+    """Whether this is the leading note of a minor key, foreign to a mode whose own seventh is lowered."""
+    minor_key = {"1", "2", "♭3", "4", "5", "♭7"} <= set(scale.degrees)
+    return minor_key and place == 11

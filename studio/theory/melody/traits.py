@@ -1,0 +1,70 @@
+"""What else is true of a note that is no chord tone: accented, chromatic, perhaps the chord's own seventh."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from studio.music.songtime import SongTime
+from studio.theory.melody.beats import beat_at
+from studio.theory.melody.degree import Degree
+from studio.theory.melody.scale_degree import NoteInKey
+from studio.theory.melody.setting import Setting
+from studio.theory.melody.tone import Tone
+
+_BY_STEP = ("passing", "neighbour")
+_CHROMATIC = (
+    *_BY_STEP,
+    "double neighbour",
+    "enclosure",
+    "appoggiatura",
+    "incomplete neighbour",
+    "cambiata",
+    "escape",
+)
+_PERHAPS_OF_THE_CHORD = ("passing", "retardation", "escape", "incomplete neighbour", "non-chord tone")
+
+
+def with_traits(
+    tone: Tone, setting: Setting, degree: Degree, in_key: NoteInKey | None, time: SongTime | None
+) -> Tone:
+    """The tone with what its place in the bar and in the key add to it."""
+    accented = is_accented(setting, time)
+    traits = ("accented",) * (accented and tone.kind in _BY_STEP)
+    traits += ("chromatic",) * (tone.kind in _CHROMATIC and is_chromatic(setting, in_key))
+    runner_up = tone.runner_up or _other_name(tone, setting, degree, weak=time is not None and not accented)
+    return replace(tone, traits=traits + tone.traits, runner_up=runner_up)
+
+
+def is_accented(setting: Setting, time: SongTime | None) -> bool:
+    """On a beat, and stronger in its bar than the note after it; without bars, struck as the chord changes."""
+    if time is None or not setting.later:
+        return setting.note.onset == setting.at.start
+    beat, following = beat_at(setting.span.start, time), beat_at(setting.later[0].onset, time)
+    return beat.name != "offbeat" and beat.weight > following.weight
+
+
+def is_pushed(setting: Setting, time: SongTime | None) -> bool:
+    """Whether a tone of this chord and the next is struck off the beat and held over, most of it in the next."""
+    if time is None or not setting.struck or not setting.goes_on or setting.note.end <= setting.at.end:
+        return False
+    late_enough = setting.early <= setting.note.end - setting.at.end
+    return late_enough and beat_at(setting.note.onset, time).name == "offbeat"
+
+
+def is_chromatic(setting: Setting, in_key: NoteInKey | None) -> bool:
+    """Foreign to the key and a half step from a note beside it; without a key, the letter of a note beside it
+    with another accidental (G–G♯–A). So C♮ between B♭ and D is plain in D, and passes over Gm by whole steps."""
+    name, beside = setting.pitch.name, (*setting.earlier[:1], *setting.later[:1])
+    if in_key is not None:
+        near = any(abs(other.pitch.midi - setting.pitch.midi) == 1 for other in beside)
+        return near and not in_key.diatonic
+    return any(other.pitch.name.letter == name.letter and other.pitch.name != name for other in beside)
+
+
+def _other_name(tone: Tone, setting: Setting, degree: Degree, weak: bool) -> str:
+    """Butterfield, unit 9a: a note a seventh above a triad may be the chord's seventh or pass by."""
+    plain = setting.chord.triad in ("major", "minor", "diminished") and not setting.chord.seventh
+    seventh = degree.letters == 6 and degree.label in ("7", "♭7", "♭♭7")
+    if plain and seventh and tone.kind.startswith(_PERHAPS_OF_THE_CHORD):
+        return "chord tone"
+    return "incomplete neighbour" if weak and tone.kind == "appoggiatura" else ""

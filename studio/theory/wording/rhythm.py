@@ -1,0 +1,236 @@
+"""Words for grooves. Moments are counted as drummers do: 2, 2& (the eighth after it), 2e and 2a (its sixteenths)."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from fractions import Fraction
+
+from studio.music.meter import Meter
+from studio.theory.form.section_name import called, capital
+from studio.theory.rhythm.difference import Change, GrooveDifference
+from studio.theory.rhythm.feel import Feel
+from studio.theory.rhythm.reading import GrooveReading
+from studio.theory.rhythm.swing import Swing
+from studio.theory.rhythm.syncopation import MEASURE, Syncopation
+from studio.theory.rhythm.timekeeping import Timekeeper
+
+_SYLLABLES = {
+    Fraction(1, 4): "e", Fraction(1, 2): "&", Fraction(3, 4): "a",
+    Fraction(1, 3): " (2nd triplet)", Fraction(2, 3): " (3rd triplet)",
+}  # fmt: skip
+_ORDINALS = ("1st", "2nd", "3rd")
+_MOST = 3  # clauses that fit in a line that is read in passing
+
+
+def joined(words: Sequence[str]) -> str:
+    """Such as "a", "a and b", "a, b and c"."""
+    return " and ".join([", ".join(words[:-1]), words[-1]] if len(words) > 1 else words)
+
+
+def count_words(at: Fraction, meter: Meter, bars: int = 1) -> str:
+    """A moment of a groove as it is counted: "2", "2&", "2a"; in a groove of several bars "2& of bar 2"."""
+    bar, part = divmod(at, 1)
+    beat, rest = divmod(part * meter.beats, 1)
+    said = f"{beat + 1}"
+    if rest and meter.compound and (rest * 3).denominator == 1:
+        said = f"the {_ORDINALS[int(rest * 3)]} eighth of {beat + 1}"
+    elif rest:
+        said += _SYLLABLES.get(rest, f"+{rest}")
+    return f"{said} of bar {bar + 1}" if bars > 1 else said
+
+
+def places_words(places: Iterable[Fraction], meter: Meter, bars: int = 1) -> str:
+    """Moments of a groove: "1, 2& and 3"; what every bar does is said once."""
+    moments = sorted(places)
+    once = [at for at in moments if at < 1]
+    if bars > 1 and moments == sorted(at + bar for at in once for bar in range(bars)):
+        moments, bars = once, 1
+    return joined([count_words(at, meter, bars) for at in moments])
+
+
+def groove_words(reading: GrooveReading) -> str:
+    """A groove in a line: "backbeat on 2 and 4, eighth-note hats, straight"."""
+    if not reading.groove.lines:
+        return "no drums"
+    said = [_feel_words(reading.feel)]
+    if reading.four_on_the_floor:
+        said.append("four on the floor")
+    said += [pattern.name for pattern in reading.names[:1]]
+    if reading.timekeeper is not None:
+        said.append(_keeper_words(reading.timekeeper))
+    if _tells_swing(reading):
+        assert reading.swing is not None
+        said.append(reading.swing.name)
+    return ", ".join(word for word in said if word) or kick_words(reading)
+
+
+def _tells_swing(reading: GrooveReading) -> bool:
+    """Whether the line should say how the off-beats lie: where the timekeeper plays them, unless a name says it."""
+    keeper = reading.timekeeper
+    named = any(pattern.name == "shuffle" for pattern in reading.names[:1])
+    if reading.swing is None or named:
+        return False
+    return keeper is None or keeper.step < reading.groove.meter.beat or not reading.swing.straight
+
+
+def _feel_words(feel: Feel) -> str:
+    beats = joined([str(beat) for beat in feel.beats])
+    who = "" if "snare" in feel.voices or not feel.voices else f" ({feel.voices[0]})"
+    if feel.time == "full time":
+        return f"backbeat on {beats}{who}"
+    if feel.time == "half time":
+        return f"half time, {feel.voices[0]} on 3"
+    if feel.time == "double time":
+        return "double time"
+    if feel.every_beat:
+        return f"{feel.voices[0]} on every beat"
+    return f"{feel.voices[0]} on {beats}" if beats else ""
+
+
+_ADJECTIVES = {
+    "quarters": "quarter-note", "eighths": "eighth-note", "sixteenths": "sixteenth-note", "triplets": "triplet",
+    "off-beats": "off-beat", "halves": "half-note", "dotted quarters": "dotted-quarter",
+    "sixteenth triplets": "sixteenth-triplet", "thirty-seconds": "thirty-second-note",
+}  # fmt: skip
+
+
+def _keeper_words(keeper: Timekeeper) -> str:
+    broken = "broken " if keeper.broken and keeper.value != "off-beats" else ""
+    value = _ADJECTIVES.get(keeper.value)
+    return f"{broken}{value} {keeper.family}" if value else f"{keeper.family} in {keeper.value}"
+
+
+def kick_words(reading: GrooveReading) -> str:
+    """Where the kick falls, and what it leads into: "kick on 1, 2& and 3: into 3"."""
+    groove = reading.groove
+    onsets = groove.onsets("kick", ghosts=False)
+    if not onsets:
+        return "no kick"
+    if reading.four_on_the_floor and len(onsets) == 4 * groove.bars:
+        return "kick on every beat"
+    where = f"kick on {places_words(onsets, groove.meter, groove.bars)}"
+    pushed = sorted({push.before for push in reading.pushes if push.replaces})
+    leading = sorted({push.before for push in reading.pushes if not push.replaces} - set(pushed))
+    ends = [f"pushed before {joined([str(beat) for beat in pushed])}"] if pushed else []
+    ends += [f"into {joined([str(beat) for beat in leading])}"] if leading else []
+    return f"{where}: {', '.join(ends)}" if ends else where
+
+
+def swing_words(swing: Swing | None) -> str:
+    """Such as "straight", or "triplet swing, 2.0 to 1 (±0.1)"; what nothing tells is said so."""
+    if swing is None:
+        return "nothing plays the off-beats"
+    if swing.straight:
+        return f"straight {swing.level}"
+    level = " sixteenths" if swing.level == "sixteenths" else ""
+    return f"{swing.name}{level}, {swing.ratio:.1f} to 1 (±{swing.spread:.1f})"
+
+
+def syncopation_words(reading: GrooveReading) -> str:
+    """The kick's syncopation, or without a kick that of all that marks the beat, and by which measure."""
+    alone = "kick" in reading.groove.voices
+    who = "kick: " if alone else ""
+    said = _index_words(reading.kick if alone else reading.syncopation)
+    return f"{who}{said} ({MEASURE})"
+
+
+def _index_words(syncopation: Syncopation) -> str:
+    bar = syncopation.bar
+    value = str(bar) if bar.denominator == 1 else f"{float(bar):.1f}"
+    return f"syncopation {value} a bar" if bar else "no syncopation"
+
+
+def variation_words(reading: GrooveReading) -> str:
+    """Such as "bars 5–11 alike, bar 12 varies"; "" for a groove of one bar."""
+    if not reading.varied:
+        return f"all {len(reading.alike)} bars alike" if len(reading.alike) > 1 else ""
+    alike = "alike" if len(reading.alike) > 1 else "is the most typical"
+    vary = "varies" if len(reading.varied) == 1 else "vary"
+    return f"{_bars(reading.alike)} {alike}, {_bars(reading.varied)} {vary}"
+
+
+def _bars(numbers: Sequence[int]) -> str:
+    runs: list[list[int]] = []
+    for number in numbers:
+        if runs and runs[-1][1] == number - 1:
+            runs[-1][1] = number
+        else:
+            runs.append([number, number])
+    said = [str(first) if first == last else f"{first}–{last}" for first, last in runs]
+    return f"bar{'s' * (len(numbers) != 1)} {joined(said)}"
+
+
+def difference_words(difference: GrooveDifference, name: str, other: str) -> str:
+    """One sentence: "The chorus doubles the hats and adds a clap on 2 and 4." ``name`` is the second groove's."""
+    subject = capital(called(name))
+    if difference.same:
+        return f"{subject} has the same groove as {called(other)}."
+    clauses: dict[str, list[str]] = {}
+    for change in difference.changes:
+        verb, what = _clause(change, difference.meter)
+        clauses.setdefault(verb, []).append(what)
+    said = [f"{verb} {_listed(whats)}".strip() for verb, whats in clauses.items()]
+    if len(said) > _MOST + 1:
+        said = [*said[:_MOST], "more"]
+    return f"{subject} {_listed(said)}."
+
+
+def _listed(words: Sequence[str]) -> str:
+    """As ``joined``, with a comma before the last "and" where the words have an "and" of their own."""
+    if len(words) < 2 or not any(" and " in word for word in words[:-1]):
+        return joined(words)
+    return f"{', '.join(words[:-1])}, and {words[-1]}"
+
+
+def _clause(change: Change, meter: Meter) -> tuple[str, str]:
+    """(verb, what) of a change, so that several changes can share a verb."""
+    voice = f"the {change.voice}"
+    places = places_words(change.places, meter, _bars_of(change))
+    left = places_words(change.left, meter, _bars_of(change))
+    if change.kind == "adds":
+        one = change.new or len(change.places) == 1
+        return "adds", f"{_a(change.voice) if one else change.voice + 's'} on {places}"
+    if change.kind == "moves":
+        return "moves", f"{voice} from {left} to {places}"
+    if change.kind == "drops":
+        return "drops", voice
+    if change.kind == "thins":
+        return "leaves out", f"{voice} on {left}"
+    if change.kind == "swaps":
+        return "trades", f"the {change.was} for {voice}"
+    if change.kind == "meter":
+        return "is in", f"{change.to}, not {change.was}"
+    if change.kind == "time":
+        back = (
+            "goes back to"
+            if change.to == "full time"
+            else "drops to"
+            if change.to == "half time"
+            else "goes into"
+        )
+        return back, change.to
+    return _keeping_clause(change, voice)
+
+
+def _keeping_clause(change: Change, voice: str) -> tuple[str, str]:
+    """What becomes of the voice that keeps time."""
+    if change.kind == "keeper":
+        return "moves from", f"{_keeper_name(change.was)} to {_keeper_name(change.voice)} in {change.to}"
+    if change.kind == "rate":
+        rate = {Fraction(2): "doubles", Fraction(1, 2): "halves"}.get(change.factor)
+        return (rate, voice) if rate else ("takes", f"{voice} from {change.was} to {change.to}")
+    if change.kind == "value":
+        return "plays", f"{voice} {'on' if change.to == 'off-beats' else 'in'} {change.to}"
+    return ("plays", "straight") if change.to == "straight" else ("has", _a(change.to))
+
+
+def _bars_of(change: Change) -> int:
+    return 1 + max((int(at) for at in (*change.places, *change.left)), default=0)
+
+
+def _keeper_name(family: str) -> str:
+    return "hats" if family == "hats" else f"the {family}"
+
+
+def _a(noun: str) -> str:
+    return f"{'an' if noun[:1] in 'aeiou' else 'a'} {noun}"

@@ -1,0 +1,49 @@
+"""Words for chords and keys on screen."""
+
+import pytest
+
+from studio.theory.wording.harmony import reading_note, sentence_for
+from tests.theory.charts import readings
+
+
+@pytest.mark.parametrize(
+    ("bars", "key", "note"),
+    [
+        ("C Em G", "C", ""),
+        ("C Fm C", "C", "borrowed from C minor"),
+        ("Am D Am", "A minor", "borrowed from A Dorian"),
+        ("C D F", "C", "borrowed from C Lydian"),
+        ("C Bb7 C", "C", "backdoor dominant"),
+        ("E7 A", "A minor", "Picardy third"),
+        ("C A7 Dm", "C", "V of ii, resolves"),
+        ("C A7 G", "C", "V of ii, does not resolve"),
+        ("C A7 D7 G7", "C", "V of ii, in a chain"),
+        ("C C#dim7 Dm", "C", "vii° of ii, resolves"),
+        ("C Gm7 C7 F", "C", "ii of IV"),
+        ("Dm7 Db7 C", "C", "substitute for V"),
+        ("Em7 Eb7 Dm7", "C", "substitute for V of ii"),
+        ("C Ab7 G", "C", "German augmented sixth"),
+        ("C Ab7b5 G", "C", "French augmented sixth"),
+        ("C Db/F G7", "C", "Neapolitan"),
+        ("C A C", "C", "chromatic mediant"),
+        ("C Cdim7 C", "C", "common-tone diminished"),
+        ("Em7 Ebdim7 Dm7", "C", "passing diminished"),
+        ("Em7 Ebm7 Dm7", "C", "passing"),
+        ("C B C", "C", "neighbour chord"),
+        ("C7 F7 C7", "C", "blues seventh"),
+        ("F C/G G", "C", "cadential six-four"),
+        ("C G/D C/E", "C", "passing six-four"),
+        ("C F#m F", "C", ""),
+        ("C N.C. C", "C", ""),
+    ],
+)
+def test_small_print_under_the_second_chord(bars: str, key: str, note: str) -> None:
+    assert reading_note(readings(bars, key)[1]) == note
+    assert len(note) <= 30
+
+
+def test_sentences_name_the_chord_its_numeral_and_the_reason() -> None:
+    assert sentence_for(readings("Dm7 Db7 C", "C")[1]) == (
+        "D♭7 is ♭II7 in C major. D♭7 slides down a half step to C, in place of its dominant."
+    )
+    assert sentence_for(readings("C N.C.", "C")[1]) == "No chord sounds here."
