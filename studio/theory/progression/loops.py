@@ -6,6 +6,8 @@ from bisect import bisect_right
 from collections.abc import Sequence
 from dataclasses import dataclass
 from fractions import Fraction
+from itertools import chain
+from math import lcm
 
 from studio.theory.harmony.reading import Reading
 
@@ -40,15 +42,17 @@ def smallest_loop(readings: Sequence[Reading]) -> Loop:
         return Loop((), 0, Fraction(0))
     joined = _joined(readings)
     start, end = readings[0].at.start, readings[-1].at.end
-    starts = [reading.at.start - start for reading in joined]
-    total = end - start
-    candidates = sorted({at.at.start - start for at in readings} - {Fraction(0)})
+    grain = lcm(*(at.denominator for reading in readings for at in (reading.at.start, reading.at.end)))
+    numerals = [reading.numeral for reading in joined]
+    starts = [int((reading.at.start - start) * grain) for reading in joined]
+    total = int((end - start) * grain)
+    candidates = sorted({int((reading.at.start - start) * grain) for reading in readings} - {0})
     for length in (length for length in candidates if 2 * length <= total):
-        if _repeats(joined, starts, length, total):
+        if _repeats(numerals, starts, length, total):
             times, rest = divmod(total, length)
-            unit = [reading for reading in readings if reading.at.start - start < length]
-            return Loop(_joined(unit), int(times), length, whole=rest == 0)
-    return Loop(joined, 1, total)
+            unit = [reading for reading in readings if reading.at.start - start < Fraction(length, grain)]
+            return Loop(_joined(unit), times, Fraction(length, grain), whole=rest == 0)
+    return Loop(joined, 1, end - start)
 
 
 def _joined(readings: Sequence[Reading]) -> tuple[Reading, ...]:
@@ -60,11 +64,14 @@ def _joined(readings: Sequence[Reading]) -> tuple[Reading, ...]:
     return tuple(kept)
 
 
-def _repeats(joined: Sequence[Reading], starts: list[Fraction], length: Fraction, total: Fraction) -> bool:
-    """Whether what sounds at each moment sounds again one ``length`` later, as far as the span goes."""
-    moments = {at for at in starts if at + length < total} | {at - length for at in starts if at >= length}
-    return all(_at(joined, starts, moment) == _at(joined, starts, moment + length) for moment in moments)
+def _repeats(numerals: Sequence[str], starts: Sequence[int], length: int, total: int) -> bool:
+    """Whether what sounds at each moment sounds again one ``length`` later, as far as the span goes.
 
-
-def _at(joined: Sequence[Reading], starts: list[Fraction], moment: Fraction) -> str:
-    return joined[bisect_right(starts, moment) - 1].numeral
+    Times are whole numbers of the finest grain, since this is asked for every length that may repeat.
+    """
+    later = ((at, at + length) for at in starts if at + length < total)
+    earlier = ((at - length, at) for at in starts if at >= length)
+    return all(
+        numerals[bisect_right(starts, one) - 1] == numerals[bisect_right(starts, two) - 1]
+        for one, two in chain(later, earlier)
+    )

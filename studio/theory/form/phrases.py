@@ -1,0 +1,169 @@
+"""How the bars of a section group into phrases.
+
+Four bars are the norm (common practice); what argues for another grouping is heard: the tune rests or holds over a
+bar line, the chords begin again as they began or leave their loop, a dominant comes home. All groupings are weighed
+at once, by dynamic programming over the bar lines; the weights are judgements.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from fractions import Fraction
+from itertools import pairwise
+
+from studio.music.note import Note
+from studio.music.place import Span
+from studio.music.songtime import SongTime
+from studio.theory.form.bar_chords import BarChords, bar_chords
+from studio.theory.harmony.reading import Reading
+
+_LENGTHS = {4: 0.0, 8: -0.9, 2: -0.9, 3: -1.0, 5: -0.8, 6: -0.9, 7: -1.1, 1: -2.0, 9: -1.6, 10: -1.6}
+"""What a phrase of so many bars costs against one of four."""
+
+
+@dataclass(frozen=True, slots=True)
+class Phrase:
+    """A phrase of so many bars."""
+
+    span: Span
+    bars: int
+
+
+@dataclass(frozen=True, slots=True)
+class Phrases:
+    """The phrases of a section in order; they fill it. ``sureness`` is low where only the norm decides;
+    ``runner_up`` is the next best grouping ("3 + 5"), "" where none is near."""
+
+    phrases: tuple[Phrase, ...]
+    reason: str
+    sureness: float
+    runner_up: str = ""
+
+
+def group_phrases(
+    span: Span, time: SongTime, readings: Sequence[Reading] = (), notes: Sequence[Note] = ()
+) -> Phrases:
+    """The phrases of the bars that start in a span. Total: without bars there are none."""
+    starts = [start for bar, start in time.barlines(span) if bar > 0]
+    if not starts:
+        return Phrases((), "There is no whole bar here.", 1.0)
+    tune = sorted(
+        (n for n in notes if n.onset < span.end and n.end > span.start), key=lambda note: note.onset
+    )
+    chords = bar_chords(readings, span, time)
+    arguments = [
+        _arguments(start, index, chords, readings, tune, time) for index, start in enumerate(starts) if index
+    ]
+    weights = [sum(argument.weight for argument in found) for found in arguments]
+    best, runner_up, lead = _grouping(len(starts), weights)
+    ends = [*starts, span.end]
+    cuts = [0, *_cuts(best), len(starts)]
+    phrases = tuple(Phrase(Span(ends[a], ends[b]), b - a) for a, b in pairwise(cuts))
+    heard = sorted({argument.why for cut in cuts[1:-1] for argument in arguments[cut - 1]})
+    reason, sure = _judged(best, heard, lead)
+    return Phrases(phrases, reason, sure, runner_up)
+
+
+@dataclass(frozen=True, slots=True)
+class _Argument:
+    """Something that speaks for a phrase to begin at a bar line."""
+
+    weight: float
+    why: str
+
+
+def _arguments(
+    line: Fraction,
+    index: int,
+    chords: Sequence[BarChords],
+    readings: Sequence[Reading],
+    tune: Sequence[Note],
+    time: SongTime,
+) -> list[_Argument]:
+    found = [_of_tune(line, tune, time.meter(time.bar_at(line)).beat), _of_chords(index, chords)]
+    if _comes_home(readings, line):
+        found.append(_Argument(0.2, "the dominant comes home"))
+    return [argument for argument in found if argument is not None]
+
+
+def _of_tune(line: Fraction, tune: Sequence[Note], beat: Fraction) -> _Argument | None:
+    before = [note for note in tune if note.onset < line]
+    after = [note for note in tune if note.onset >= line]
+    if not before or not after:
+        return None
+    if after[0].onset - max(note.end for note in before) >= beat:
+        return _Argument(1.3, "the tune rests")
+    gap = after[0].onset - before[-1].onset
+    if gap >= 2 * beat and gap >= 2 * _usual_gap(tune):
+        return _Argument(0.6, "the tune holds")
+    return None
+
+
+def _of_chords(index: int, chords: Sequence[BarChords]) -> _Argument | None:
+    """Chords that begin again as they began, or go elsewhere after a loop that has come round."""
+    if len(set(chords)) < 2 or not chords[index]:
+        return None
+    if index + 1 < len(chords) and chords[index : index + 2] == chords[:2]:
+        return _Argument(1.3, "the chords begin again")
+    if chords[index] == chords[0] != chords[index - 1]:
+        return _Argument(0.5, "the first chord comes back")
+    for loop in (2, 4):
+        if index >= 2 * loop and chords[index - loop : index] == chords[index - 2 * loop : index - loop]:
+            return _Argument(1.0, "the chords leave their loop")
+    return None
+
+
+def _usual_gap(tune: Sequence[Note]) -> Fraction:
+    gaps = sorted(b.onset - a.onset for a, b in pairwise(tune) if b.onset > a.onset)
+    return gaps[len(gaps) // 2] if gaps else Fraction(0)
+
+
+def _comes_home(readings: Sequence[Reading], line: Fraction) -> bool:
+    """Whether a dominant just before a bar line goes to the tonic on it."""
+    after = next((r for r in readings if r.at.start == line), None)
+    before = next((r for r in readings if r.at.end == line), None)
+    if after is None or before is None:
+        return False
+    return before.function == "dominant" and after.numeral_display.base in ("I", "i") and not after.of
+
+
+def _grouping(count: int, weights: Sequence[float]) -> tuple[tuple[int, ...], str, float]:
+    """(the best grouping, the next best as text, how far it leads) of so many bars."""
+    if count == 1:
+        return (1,), "", 1.0
+    best: list[list[tuple[float, tuple[int, ...]]]] = [[(0.0, ())]]
+    for end in range(1, count + 1):
+        found = [
+            (score + cost + (weights[end - 1] if end < count else 0.0), (*groups, length))
+            for length, cost in _LENGTHS.items()
+            if length <= end
+            for score, groups in best[end - length]
+        ]
+        best.append(sorted(found, key=lambda item: (-item[0], item[1]))[:2])
+    ranked = best[count]
+    if not ranked:
+        return (count,), "", 0.0
+    if len(ranked) == 1:
+        return ranked[0][1], "", 1.0
+    lead = ranked[0][0] - ranked[1][0]
+    return ranked[0][1], grouping_text(ranked[1][1]) if lead < 0.5 else "", lead
+
+
+def grouping_text(groups: Sequence[int]) -> str:
+    """Such as "4 + 4"."""
+    return " + ".join(str(group) for group in groups)
+
+
+def _cuts(groups: Sequence[int]) -> list[int]:
+    """The bars, counted from 0, at which phrases after the first begin."""
+    return [sum(groups[: index + 1]) for index in range(len(groups) - 1)]
+
+
+def _judged(groups: Sequence[int], heard: Sequence[str], lead: float) -> tuple[str, float]:
+    if len(groups) == 1:
+        return "Nothing cuts it: one phrase.", 0.6
+    if not heard:
+        return "Nothing in the tune or the chords decides; groups of four are the norm.", 0.4
+    sure = 0.4 + 0.15 * len(heard) + 0.25 * min(lead, 1.0)
+    return f"Between phrases {', '.join(heard)}.", round(min(0.9, sure), 2)

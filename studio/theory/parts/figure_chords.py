@@ -1,0 +1,167 @@
+"""Recognising what notes that are struck together make: octaves, power chords, block chords, parallel lines."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from itertools import pairwise
+
+from studio.music.chord import Chord
+from studio.music.key import Key
+from studio.music.note import Note
+from studio.music.pitch import NoteName
+from studio.music.place import Span
+from studio.theory.parts.chord_naming import name_chord
+from studio.theory.parts.figure import Figure
+from studio.theory.parts.figure_lines import degrees_in_order
+
+_PARALLEL = {2: "thirds", 3: "fourths", 4: "fifths", 5: "sixths"}
+_FEWEST_PARALLEL = 3  # strikes that make two voices parallel
+_COMPLETE = 3  # different notes in a block chord
+_FIFTH, _SIXTH = 7, 9  # half steps
+_MOST_LEADING = 1 / 3  # the share of single notes among power chords
+
+Strike = tuple[Note, ...]
+
+
+def chordal_figure(
+    struck: Sequence[Strike], span: Span, key: Key | None, chord: Chord | None, alone: bool
+) -> Figure | None:
+    """The figure of notes of which some are struck together; None if they make no plain one.
+
+    ``chord`` and ``alone`` are as for ``figures.figure_over``.
+    """
+    has_third = chord is not None and chord.triad != "power"
+    together = all(len(_heights(strike)) > 1 for strike in struck)
+    return (
+        (_octaves(struck, span) if together else None)
+        or (None if has_third and not alone else _power_chords(struck, span))
+        or _shuffle(struck, span)
+        or (_parallel(struck, span) if together else None)
+        or _of_one_chord(struck, span, chord)
+        or (_block_chords(struck, span, key) if together else None)
+        or _bass_and_chords(struck, span, key, chord)
+    )
+
+
+def _octaves(struck: Sequence[Strike], span: Span) -> Figure | None:
+    if any(len(_pcs(strike)) > 1 for strike in struck):
+        return None
+    return Figure(span, "octaves", "Every note is doubled at the octave.", 0.98)
+
+
+def _power_chords(struck: Sequence[Strike], span: Span) -> Figure | None:
+    """Roots with their fifths, whichever is lowest; single notes may lead from one to the next."""
+    whole = [strike for strike in struck if len(_heights(strike)) > 1]
+    roots = [(root, strike) for strike in whole if (root := _root_of_fifth(strike)) is not None]
+    if len(roots) < len(whole) or _MOST_LEADING * len(struck) < len(struck) - len(whole):
+        return None
+    chords = _without_repeats([Chord.of(root, "5", (), strike[0].pitch.name) for root, strike in roots])
+    named = ", ".join(chord.text for chord in chords)
+    sureness = round(0.98 * len(whole) / len(struck), 2)
+    return Figure(span, "power chords", f"Roots and fifths without thirds: {named}.", sureness, chords=chords)
+
+
+def _shuffle(struck: Sequence[Strike], span: Span) -> Figure | None:
+    """A root with its fifth and its sixth by turns, the seventh above them perhaps, as in blues and rock."""
+    if any(len(strike) != 2 for strike in struck) or len({strike[0].pitch.midi for strike in struck}) > 1:
+        return None
+    intervals = {strike[1].pitch.midi - strike[0].pitch.midi for strike in struck}
+    if not {_FIFTH, _SIXTH} <= intervals <= {_FIFTH, _SIXTH, _SIXTH + 1}:
+        return None
+    root = struck[0][0].pitch.name
+    chords = (Chord.of(root, "5"),)
+    return Figure(
+        span, "power chords", f"Over {root}, fifth and sixth by turns.", 0.95, chords=chords, name="shuffle"
+    )
+
+
+def _root_of_fifth(strike: Strike) -> NoteName | None:
+    """The root, if a strike is a root and its fifth in any octaves."""
+    names = {note.pitch.name.pc: note.pitch.name for note in strike}
+    if len(names) != 2:
+        return None
+    return next((name for pc, name in names.items() if (pc + _FIFTH) % 12 in names), None)
+
+
+def _of_one_chord(struck: Sequence[Strike], span: Span, chord: Chord | None) -> Figure | None:
+    """Notes of a chord that is known, struck together; ``order`` says which, from low to high, if they are two."""
+    whole = [strike for strike in struck if len(_heights(strike)) > 1]
+    if (
+        chord is None
+        or 2 * len(whole) <= len(struck)
+        or not all(_pcs(strike) <= chord.pcs for strike in struck)
+    ):
+        return None
+    two = all(len(strike) < _COMPLETE for strike in struck)
+    order = degrees_in_order([note.pitch for note in whole[0]], chord) if two else []
+    return Figure(
+        *(span, "block chords", _struck_together(struck), round(0.95 * len(whole) / len(struck), 2)),
+        chords=(chord,),
+        order=tuple(order),
+        times=len(struck),
+    )
+
+
+def _block_chords(struck: Sequence[Strike], span: Span, key: Key | None) -> Figure | None:
+    """Whole chords struck together; now and then two of their notes may be struck alone."""
+    whole = [strike for strike in struck if len(_pcs(strike)) >= _COMPLETE]
+    if 2 * len(whole) <= len(struck):
+        return None
+    named = [name_chord([note.pitch for note in strike], key) for strike in whole]
+    chords = _without_repeats([one.chord for one in named if one.chord is not None])
+    sureness = round(min(one.sureness for one in named) * len(whole) / len(struck), 2)
+    reason = _struck_together(struck)
+    return Figure(span, "block chords", reason, sureness, chords=chords, times=len(struck))
+
+
+def _struck_together(struck: Sequence[Strike]) -> str:
+    return f"All notes are struck together{f', {len(struck)} times' if len(struck) > 1 else ''}."
+
+
+def _parallel(struck: Sequence[Strike], span: Span) -> Figure | None:
+    """Two voices that move together at one interval, counted by letters."""
+    sizes = {
+        (strike[-1].pitch.height - strike[0].pitch.height) % 7 if len(strike) == 2 else -1
+        for strike in struck
+    }
+    if len(struck) < _FEWEST_PARALLEL or len(sizes) > 1 or not sizes <= set(_PARALLEL):
+        return None
+    name = _PARALLEL[sizes.pop()]
+    wide = struck[0][-1].pitch.midi - struck[0][0].pitch.midi > 12
+    if name == "thirds" and wide:
+        name = "tenths"
+    return Figure(span, "parallel lines", f"Two voices move together in {name}.", 0.95, name=name)
+
+
+def _bass_and_chords(
+    struck: Sequence[Strike], span: Span, key: Key | None, chord: Chord | None
+) -> Figure | None:
+    """Low single notes and higher chords by turns, as in a waltz, a march or stride piano."""
+    single = [strike[0] for strike in struck if len(_heights(strike)) == 1]
+    upper = [strike for strike in struck if len(_heights(strike)) > 1]
+    if len(struck) < 2 or len(_heights(struck[0])) > 1 or not single or not upper:
+        return None
+    top, lowest = max(note.pitch.midi for note in single), min(strike[0].pitch.midi for strike in upper)
+    if top >= lowest or any(len(_heights(one)) == len(_heights(two)) == 1 for one, two in pairwise(struck)):
+        return None
+    notes = [struck[0][0], *(note for strike in upper for note in strike)]
+    named = name_chord([note.pitch for note in notes], key)
+    found = chord if chord is not None and _pcs(tuple(notes)) <= chord.pcs else named.chord
+    return Figure(
+        *(span, "bass and chords", "The bass is struck alone and the chord above it after the beat."),
+        named.sureness,
+        chords=(found,) if found is not None else (),
+        times=len(single),
+    )
+
+
+def _without_repeats(chords: Sequence[Chord]) -> tuple[Chord, ...]:
+    return tuple(chord for place, chord in enumerate(chords) if place == 0 or chord != chords[place - 1])
+
+
+def _heights(strike: Strike) -> set[int]:
+    return {note.pitch.midi for note in strike}
+
+
+def _pcs(strike: Strike) -> set[int]:
+    return {note.pitch.name.pc for note in strike}

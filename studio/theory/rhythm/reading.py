@@ -1,0 +1,132 @@
+"""What is said of a groove: its backbeat and feel, kicks, timekeeper, swing, syncopation, and names."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+from fractions import Fraction
+
+from studio.music.groove import Drums, Groove
+from studio.music.kit import BACKBEAT_VOICES, CYMBAL_MARKS
+from studio.music.place import Span
+from studio.music.songtime import SongTime
+from studio.theory.rhythm.feel import Feel, Push, feel_of, four_on_the_floor, pushes
+from studio.theory.rhythm.named_patterns import NamedPattern, named_patterns
+from studio.theory.rhythm.playing import put_on_grid
+from studio.theory.rhythm.swing import Level, Swing
+from studio.theory.rhythm.syncopation import Syncopation, syncopation
+from studio.theory.rhythm.timekeeping import Timekeeper, timekeeper
+from studio.theory.rhythm.typical import TypicalBar, repeating_unit, typical_bar
+
+_SKELETON = ("kick", *BACKBEAT_VOICES)
+
+
+@dataclass(frozen=True, slots=True)
+class GrooveReading:
+    """A groove, read.
+
+    ``groove`` is its typical bar (or two, or four), without the crashes that mark the form; ``span`` is where it
+    was heard, None for a groove that is only written. ``alike`` and ``varied`` are bar numbers: the song's where it
+    was heard, else counted from 1; ``left_out`` are bars of another meter. ``syncopation`` is that of kick, snare,
+    clap and side stick together (of all voices where none of them plays), ``kick`` that of the kick alone.
+    ``swing`` is measured where the drums were played, else as written; None where nothing plays the off-beats.
+    """
+
+    groove: Groove
+    span: Span | None
+    feel: Feel
+    four_on_the_floor: bool
+    pushes: tuple[Push, ...]
+    claps: tuple[Fraction, ...]
+    timekeeper: Timekeeper | None
+    swing: Swing | None
+    syncopation: Syncopation
+    kick: Syncopation
+    names: tuple[NamedPattern, ...]
+    alike: tuple[int, ...]
+    varied: tuple[int, ...]
+    left_out: tuple[int, ...]
+    reason: str
+    sureness: float
+    runner_up: str = ""
+
+
+def read_groove_over(source: Groove | Drums, time: SongTime, span: Span | None = None) -> GrooveReading:
+    """What a project calls a groove, read: a pattern as it is written, a drum part as it is played over the span.
+
+    Without a span a drum part is read from its first bar to its last.
+    """
+    if isinstance(source, Groove):
+        return groove_reading(source, span)
+    if span is None:
+        onsets = [stroke.onset for stroke in source.strokes] or [Fraction(0)]
+        span = time.bars(max(time.bar_at(onsets[0]), 1), max(time.bar_at(onsets[-1]), 1))
+    return drums_reading(source, time, span)
+
+
+def groove_reading(groove: Groove, span: Span | None = None) -> GrooveReading:
+    """A groove that is written as a pattern, read whole. Total: a silent groove has nothing to say."""
+    return _read(repeating_unit(groove), span)
+
+
+def _read(typical: TypicalBar, span: Span | None) -> GrooveReading:
+    unit = typical.groove.without(*CYMBAL_MARKS)
+    feel, keeper = feel_of(unit), timekeeper(unit)
+    names = named_patterns(unit)
+    if keeper is not None and keeper.swung and keeper.step == unit.meter.beat / 2:
+        names = (NamedPattern("shuffle", keeper.voices), *names)
+    count = len(typical.alike) + len(typical.varied)
+    settled = 0.5 + 0.5 * float(typical.share)
+    marking = [voice for voice in _SKELETON if voice in unit.voices]  # all voices where none of these plays
+    return GrooveReading(
+        groove=unit,
+        span=span,
+        feel=feel,
+        four_on_the_floor=four_on_the_floor(unit),
+        pushes=pushes(unit),
+        claps=unit.onsets("clap"),
+        timekeeper=keeper,
+        swing=_written_swing(keeper, unit),
+        syncopation=syncopation(unit.onsets(*marking, ghosts=False), unit.bars, unit.meter),
+        kick=syncopation(unit.onsets("kick", ghosts=False), unit.bars, unit.meter),
+        names=names,
+        alike=typical.alike,
+        varied=typical.varied,
+        left_out=(),
+        reason=f"{feel.reason} {len(typical.alike)} of {count} bars are alike."
+        if typical.varied
+        else feel.reason,
+        sureness=round(feel.sureness * settled, 2),
+        runner_up=feel.runner_up,
+    )
+
+
+def drums_reading(drums: Drums, time: SongTime, span: Span) -> GrooveReading:
+    """A drum part as played over a span, read by its most typical bar. Total: silence is read as silence."""
+    played = put_on_grid(drums, time, span)
+    read = _read(typical_bar(played.groove), span)
+    numbers = dict(enumerate(played.bars, 1))
+    swing = played.swing if played.swing is not None else read.swing
+    names = read.names
+    if swing is not None and swing.straight:
+        names = tuple(name for name in names if name.name != "shuffle")
+    return replace(
+        read,
+        swing=swing,
+        names=names,
+        alike=tuple(numbers[bar] for bar in read.alike if bar in numbers),
+        varied=tuple(numbers[bar] for bar in read.varied if bar in numbers),
+        left_out=played.left_out,
+    )
+
+
+def _written_swing(keeper: Timekeeper | None, groove: Groove) -> Swing | None:
+    """The swing that a pattern writes: 2 to 1 where off-beats lie on the last triplet, 1 to 1 half-way.
+
+    None where nothing plays the off-beats, and in compound meters, whose beats do not divide in two.
+    """
+    if keeper is None or groove.meter.compound or keeper.value not in ("eighths", "sixteenths", "off-beats"):
+        return None
+    level: Level = "sixteenths" if keeper.value == "sixteenths" else "eighths"
+    ratio, where = (2.0, "on the last triplet") if keeper.swung else (1.0, "half-way")
+    count = sum((at * groove.meter.beats).denominator != 1 for at in groove.onsets(*keeper.voices))
+    return Swing(level, ratio, 0.0, count, f"The off-beat {level} are written {where}.", 1.0)

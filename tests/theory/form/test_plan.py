@@ -1,0 +1,68 @@
+"""Forms by their letters and names; names are common practice."""
+
+import pytest
+
+from studio.theory.form.plan import Form, form_of
+from tests.theory.charts import COMMON_TIME
+from tests.theory.form.test_repeats import VERSE, song
+
+CHORUS, BRIDGE = "F G C Am F G C C", "Dm G Em Am Dm G C C7"
+
+
+def form(*sections: tuple[str, str]) -> Form:
+    return form_of(*song(*sections), COMMON_TIME)
+
+
+@pytest.mark.parametrize(
+    ("sections", "letters", "name"),
+    [
+        ("intro verse chorus verse_2 chorus_2 outro", "ABAB", "verse–chorus form"),
+        ("verse chorus verse_2 chorus_2 bridge chorus_3", "ABABCB", "verse–chorus form with a bridge"),
+        ("A A2 B A3", "AABA", "thirty-two-bar AABA"),
+        ("verse verse_2 bridge verse_3", "AABA", "thirty-two-bar AABA"),
+        ("verse verse_2 verse_3", "AAA", "strophic"),
+        ("part_1 part_2 part_3", "ABA", ""),
+        ("verse bridge chant", "ABC", "through-composed"),
+        ("intro outro", "", ""),
+    ],
+)
+def test_letters_and_names(sections: str, letters: str, name: str) -> None:
+    chords = {
+        "verse": VERSE, "a": VERSE, "chorus": CHORUS, "bridge": BRIDGE, "b": BRIDGE, "part_2": BRIDGE,
+    }  # fmt: skip
+    named = [
+        (
+            section.replace("_", " "),
+            chords.get(section.lower(), chords.get(section.rstrip("_23").lower(), VERSE)),
+        )
+        for section in sections.split()
+    ]
+    found = form(*named)
+    assert (found.letters, found.name) == (letters, name)
+
+
+def test_twelve_bar_blues() -> None:
+    found = form(
+        ("chorus", "C7 C7 C7 C7 F7 F7 C7 C7 G7 F7 C7 G7"), ("chorus 2", "C7 F7 C7 C7 F7 F7 C7 C7 G7 F7 C7 C7")
+    )
+    assert found.name == "twelve-bar blues"
+
+
+def test_verse_and_chorus_may_share_their_chords() -> None:
+    assert form(("verse", VERSE), ("chorus", VERSE)).letters == "AB"
+
+
+def test_a_changed_verse_is_the_same_letter_changed() -> None:
+    found = form(("verse", VERSE), ("verse 2", "C G Am F C G F G"), ("verse 3", VERSE))
+    assert [section.varied for section in found.sections] == [False, True, False]
+
+
+def test_nothing_is_no_form() -> None:
+    found = form_of([], (), COMMON_TIME)
+    assert (found.letters, found.name, found.sections, found.sureness) == ("", "", (), 0.0)
+
+
+def test_without_chords_names_decide() -> None:
+    spans, _ = song(("verse", VERSE), ("chorus", CHORUS), ("verse 2", VERSE))
+    found = form_of(spans, (), COMMON_TIME)
+    assert (found.letters, found.repeats) == ("ABA", ())

@@ -1,0 +1,171 @@
+"""Cadences. Definitions and examples by textbooks, each named beside its rows; the rest is common practice."""
+
+from fractions import Fraction
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from studio.music.chart import Chart, ChordAt
+from studio.music.key import Key
+from studio.music.pitch import NoteName
+from studio.theory.harmony.numerals import read_chart
+from studio.theory.progression.cadences import Cadence, find_cadences, last_cadence
+from tests.theory.charts import COMMON_TIME, chart, line, readings
+
+
+def last(bars: str, key: str, melody: str = "") -> Cadence | None:
+    return last_cadence(readings(bars, key), COMMON_TIME, line(melody) if melody else ())
+
+
+@pytest.mark.parametrize(
+    ("bars", "key", "kind"),
+    [
+        # Open Music Theory, "Introduction to Harmony, Cadences, and Phrase Endings": V–I is authentic,
+        # x–V is half whatever x is
+        ("C F G C", "C", "authentic"),
+        ("C Dm G7 C", "C", "authentic"),
+        ("Am Dm E Am", "A minor", "authentic"),
+        ("C Am F G", "C", "half"),
+        ("C F C G", "C", "half"),
+        ("C Am Dm G7", "C", "half"),
+        ("Am F Dm E", "A minor", "half"),
+        # same chapter: imperfect if either chord is not in root position
+        ("C F G/B C", "C", "imperfect authentic"),
+        ("C F G C/E", "C", "imperfect authentic"),
+        # Open Music Theory, "Introduction to Harmonic Schemas in Pop Music": plagal IV–I, double plagal ♭VII–IV–I
+        ("C G F C", "C", "plagal"),
+        ("C Bb F C", "C", "double plagal"),
+        # Open Music Theory, "Modal Schemas": Aeolian ♭VI–♭VII–i (or I), Lydian II–IV–I
+        ("Am F G Am", "A minor", "Aeolian"),
+        ("C Ab Bb C", "C", "Aeolian"),
+        ("C D F C", "C", "Lydian"),
+        # same chapter, subtonic shuttle: I–♭VII is Mixolydian, i–♭VII the same with a minor tonic
+        ("C F Bb C", "C", "Mixolydian"),
+        ("Am Dm G Am", "A minor", "subtonic"),
+        # Coker, Elements of the Jazz Language for the Developing Improvisor, 1997, p. 82, as encyclopedias quote it
+        ("C Fm7 Bb7 C", "C", "backdoor"),
+        ("C F Bb7 C", "C", "backdoor"),
+        # common practice of handbooks
+        ("C F Fm C", "C", "minor plagal"),
+        ("C F G7 Am", "C", "deceptive"),
+        ("Am Dm E7 F", "A minor", "deceptive"),
+        ("Am F Dm/F E", "A minor", "Phrygian half"),
+        ("C F G7/F C/E", "C", "evaded"),
+        ("C F Bdim C", "C", "imperfect authentic"),
+        ("C Dm7 Db7 Cmaj7", "C", "tritone-substitute"),
+        ("Am F Em Am", "A minor", "minor dominant"),
+        ("Am Dm Bb Am", "A minor", "Phrygian"),
+        ("C F F/G C", "C", "authentic"),
+    ],
+)  # fmt: skip
+def test_kinds(bars: str, key: str, kind: str) -> None:
+    found = last(bars, key)
+    assert found is not None and found.kind == kind
+
+
+@pytest.mark.parametrize(
+    "bars", ["C F G Em", "C C C C", "C Em Am F", "G G G G", "N.C. N.C. N.C. C", "C F C/G C/G"]
+)
+def test_no_cadence(bars: str) -> None:
+    assert last(bars, "C") is None
+
+
+@pytest.mark.parametrize(
+    ("melody", "kind"),
+    [
+        # Open Music Theory, same chapter: perfect needs 1 in the melody over the tonic
+        ("E4:4 F4:4 D4:4 C4:4", "perfect authentic"),
+        ("E4:4 F4:4 D4:4 E4:4", "imperfect authentic"),
+        ("E4:4 F4:4 F4:4 G4:4", "imperfect authentic"),
+        # a suspension counts as what it resolves to, here 2–1 over the tonic (common practice)
+        ("E4:4 F4:4 D4:5 C4:3", "perfect authentic"),
+    ],
+)
+def test_the_melody_tells_perfect_from_imperfect(melody: str, kind: str) -> None:
+    found = last("C F G C", "C", melody)
+    assert found is not None and found.kind == kind
+
+
+def test_motion_inside_a_phrase_is_no_cadence() -> None:
+    found = find_cadences(readings("C G C F C G Am F C F G C", "C"), COMMON_TIME)
+    assert [(cadence.kind, COMMON_TIME.bar_at(cadence.at)) for cadence in found] == [("authentic", 12)]
+
+
+def test_a_loop_that_comes_round_is_no_cadence_until_its_section_ends() -> None:
+    assert not find_cadences(readings("A E F#m D A E F#m D", "A"), COMMON_TIME)
+    found = find_cadences(readings("Dm7 G7 C C Dm7 G7 C C", "C"), COMMON_TIME)
+    assert [COMMON_TIME.bar_at(cadence.at) for cadence in found] == [7]
+    sections = (COMMON_TIME.bars(1, 4), COMMON_TIME.bars(5, 8))
+    found = find_cadences(readings("Dm7 G7 C C Dm7 G7 C C", "C"), COMMON_TIME, sections)
+    assert [COMMON_TIME.bar_at(cadence.at) for cadence in found] == [3, 7]
+
+
+def test_a_period_is_half_closed_then_closed() -> None:
+    found = find_cadences(readings("C Am Dm G7 C Am G7 C", "C"), COMMON_TIME)
+    assert [(cadence.kind, cadence.numerals) for cadence in found] == [
+        ("half", ("ii", "V7")), ("authentic", ("V7", "I")),
+    ]  # fmt: skip
+    assert found[0].runner_up == "authentic cadence into the next phrase"
+    assert found[0].sureness < found[1].sureness
+
+
+def test_a_turnaround_does_not_open_what_has_closed() -> None:
+    found = last("| C | Am | Dm7 G7 | C A7 Dm7 G7 |", "C")
+    assert found is not None and (found.kind, COMMON_TIME.bar_at(found.at)) == ("authentic", 4)
+    found = last("C7 F7 C7 C7 F7 F7 C7 C7 G7 F7 C7 G7", "C")
+    assert found is not None and (found.kind, found.runner_up) == (
+        "half",
+        "plagal cadence, then a turnaround",
+    )
+
+
+def test_the_bar_in_which_the_last_chord_rings_belongs_to_the_phrase() -> None:
+    found = find_cadences(readings("C F C G C F F G7 C", "C"), COMMON_TIME)
+    assert [(cadence.kind, COMMON_TIME.bar_at(cadence.at)) for cadence in found] == [
+        ("half", 4),
+        ("authentic", 9),
+    ]
+
+
+def test_a_close_on_another_degree_says_which() -> None:
+    found = last("C F E7 Am", "C")
+    assert found is not None and (found.kind, found.of) == ("authentic", "vi")
+
+
+def test_cadences_are_measured_in_the_key_that_they_reach() -> None:
+    keys = ((Fraction(0), Key.parse("C")), (Fraction(8), Key.parse("G")))
+    (found,) = find_cadences(read_chart(chart("C Am D7 G"), keys), COMMON_TIME)
+    assert (found.kind, str(found.key), found.numerals) == ("authentic", "G major", ("V7", "I"))
+
+
+def test_nothing_has_no_cadence() -> None:
+    assert find_cadences((), COMMON_TIME) == ()
+    assert last_cadence((), COMMON_TIME) is None
+
+
+CHORDS = ("C", "Dm7", "G7", "Am", "F", "Fm", "Bb", "Ab", "E7", "C/E", "G/B", "F/G", "Gsus4")
+
+
+@given(
+    st.lists(st.sampled_from(CHORDS), min_size=1, max_size=16), st.integers(0, 6), st.sampled_from((1, -1, 0))
+)
+def test_transposing_the_music_transposes_the_cadences_and_nothing_else(
+    symbols: list[str], letters: int, shift: int
+) -> None:
+    semitones = (0, 2, 4, 5, 7, 9, 11)[letters] + (shift if letters else 0)
+    here = chart(" ".join(symbols))
+    there = Chart(
+        tuple(
+            ChordAt(at.start, at.length, at.chord and at.chord.transposed(letters, semitones))
+            for at in here.chords
+        )
+    )
+    home = Key(NoteName("C"), "major")
+    before = find_cadences(read_chart(here, ((Fraction(0), home),)), COMMON_TIME)
+    after = find_cadences(
+        read_chart(there, ((Fraction(0), home.transposed(letters, semitones)),)), COMMON_TIME
+    )
+    assert [(c.kind, c.at, c.span, c.sureness, c.of) for c in before] == [
+        (c.kind, c.at, c.span, c.sureness, c.of) for c in after
+    ]
