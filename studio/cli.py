@@ -86,17 +86,22 @@ def check(project: Path, allow_outside: bool) -> None:
 
 @studio.command()
 @PROJECT
+@click.option("--json", "form", flag_value="json", help="Print JSON, for programs.")
+@click.option("--markdown", "form", flag_value="markdown", help="Print Markdown, for notes.")
 @OUTSIDE
-def facts(project: Path, allow_outside: bool) -> None:
-    """Print what the theory core says of PROJECT: its facts, and each chord in its key.
+def facts(project: Path, form: str | None, allow_outside: bool) -> None:
+    """Print what the theory core says of PROJECT: its facts, keys, form, chords, parts and grooves.
+
+    JSON and Markdown hold more than the tables: every note, every reason, and how sure each answer is.
 
     \b
-    Example:
+    Examples:
       studio facts my-episode
+      studio facts my-episode --markdown > facts.md
     """
-    from studio.facts_report import print_facts
+    from studio.facts_report.printing import print_facts
 
-    print_facts(_opened(project, allow_outside))
+    print_facts(_opened(project, allow_outside), form or "tables")
 
 
 @studio.command()

@@ -17,6 +17,7 @@ def findings(project: Project, plan: Plan, levels: Mapping[str, Levels] | None =
         keys = ", then ".join(str(key) for _, key in plan.keys)
         yield f"The project names no key, so it was inferred from the chords: {keys}."
     yield from _keys_apart(project, plan)
+    yield from _beliefs(project, plan)
     for segment in plan.segments:
         if too_fast(segment, plan.canvas.rate):
             clip = float(segment.frames / plan.canvas.rate)
@@ -44,6 +45,19 @@ def _keys_apart(project: Project, plan: Plan) -> Iterator[str]:
                     f"{name} is written with {_signature(written)} at {time.moment(at)}, "
                     f"and {key} has {_signature(key.signature)}; is one of them wrong?"
                 )
+
+
+def _beliefs(project: Project, plan: Plan) -> Iterator[str]:
+    """Where a fact says what its writer expects, and the music says something else or does not decide."""
+    for answer in plan.answers:
+        if answer.verdict == "disagrees":
+            said = f"'{answer.name}' expects {answer.expect}, and the answer is {answer.words}"
+        elif answer.verdict == "open":
+            said = f"'{answer.name}' expects {answer.expect}, which may be; the answer is {answer.words}"
+        else:
+            continue
+        sentence = f"{said} ({answer.where}). {answer.reason}".rstrip()
+        yield str(project.marks.complaint(("facts", answer.name, "expect"), sentence))
 
 
 def _signature(sharps: int) -> str:

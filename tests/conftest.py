@@ -1,12 +1,20 @@
-"""In CI everything is installed that tests need, so a skipped test there is a failure."""
+"""What holds for every test.
+
+In CI everything is installed that tests need, so a skipped test there is a failure. No property has a
+deadline: machines are noisy, and speed is measured in ``tests/benchmarks``.
+"""
 
 from __future__ import annotations
 
 import os
 
 import pytest
+from hypothesis import settings
 
 _FAILED = 1
+
+settings.register_profile("untimed", deadline=None)
+settings.load_profile("untimed")
 
 
 def pytest_sessionfinish(session: pytest.Session) -> None:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import json
 from collections.abc import Mapping, Sequence
+from dataclasses import asdict
 from fractions import Fraction
 from typing import Any
 
@@ -44,10 +45,7 @@ def report(
             "keys": [{"from": str(song.time.place(at)), "key": str(key)} for at, key in plan.keys],
             "keys_inferred": not song.keys,
         },
-        "facts": [
-            {"name": a.name, "kind": a.kind, "words": a.words, "where": a.where, "reason": a.reason}
-            for a in plan.answers
-        ],
+        "facts": [asdict(answer) for answer in plan.answers],
         "segments": [_segment(project, plan, segment, levels.get(segment.id)) for segment in plan.segments],
         "used": _used(project, plan),
         "findings": list(findings),

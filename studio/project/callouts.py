@@ -56,6 +56,12 @@ class Surroundings(Protocol):
     def stem(self, name: str) -> str:
         """A name of song.stems."""
 
+    def groove(self, name: str) -> str:
+        """A name of song.grooves."""
+
+    def groove_or_span(self, text: str) -> str | Span:
+        """A name of song.grooves, or a stretch of song."""
+
     def words(self, text: str) -> str:
         """Text whose {facts} all exist; the braces stay, to be filled when the facts are computed."""
 
@@ -96,6 +102,12 @@ PartName = Annotated[str, _against(lambda s, text: s.part(text), str)]
 
 StemName = Annotated[str, _against(lambda s, text: s.stem(text), str)]
 """The name of one of the song's stems."""
+
+GrooveName = Annotated[str, _against(lambda s, text: s.groove(text), str)]
+"""The name of one of the song's grooves."""
+
+GrooveOrPlace = Annotated[str | Span, _against(lambda s, text: s.groove_or_span(text), str, Span)]
+"""The name of a groove, or a stretch of song over which one is played."""
 
 FactText = Annotated[str, _against(lambda s, text: s.words(text), str)]
 """Words for the screen; `{name}` stands for the answer of a fact and `{{` for a brace."""

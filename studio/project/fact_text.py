@@ -1,11 +1,15 @@
-"""Words with facts in them: `{name}` stands for the answer of a fact, `{{` for a brace."""
+"""Words with facts in them.
+
+`{name}` stands for the answer of a fact, `{degree: lead, at: 6.1}` for the answer to a question asked on the
+spot, and `{{` for a brace.
+"""
 
 from __future__ import annotations
 
 import re
 from collections.abc import Callable, Iterator
 
-from studio.project.complaints import MisfitError, unknown_name
+from studio.project.complaints import MisfitError, UnknowableError, unknown_name
 
 _BRACE = re.compile(r"\{\{|\{([^{}\n]*)(\}?)")
 
@@ -30,17 +34,33 @@ def fact_names(text: str) -> Iterator[tuple[str, int]]:
         yield found[1].strip(), found.start() + 1
 
 
-def check_facts(text: str, known: Callable[[], frozenset[str]]) -> str:
-    """The text as it is, if each fact in it is known. Raises MisfitError with every one that is not."""
-    unknown = [
-        MisfitError(unknown_name("a fact", name, facts), offset)
+def check_facts(text: str, known: Callable[[], frozenset[str]], ask: Callable[[str], None]) -> str:
+    """The text as it is, if each fact in it is known, and each question has an answer (`ask` takes them in).
+
+    Raises MisfitError with every one that is not.
+    """
+    wrong = [
+        MisfitError(misfit.sentence, offset)
         for name, offset in fact_names(text)
-        if name not in (facts := known())
+        if (misfit := _misfit(name, known, ask)) is not None
     ]
-    if unknown:
-        unknown[0].every = tuple(unknown)
-        raise unknown[0]
+    if wrong:
+        wrong[0].every = tuple(wrong)
+        raise wrong[0]
     return text
+
+
+def _misfit(name: str, known: Callable[[], frozenset[str]], ask: Callable[[str], None]) -> MisfitError | None:
+    if ":" not in name:
+        facts = known()
+        return None if name in facts else MisfitError(unknown_name("a fact", name, facts))
+    try:
+        ask(name)
+    except UnknowableError:
+        raise
+    except MisfitError as misfit:
+        return misfit
+    return None
 
 
 def fill(text: str, answer: Callable[[str], str]) -> str:

@@ -3,18 +3,20 @@
 from __future__ import annotations
 
 import re
+from dataclasses import replace
 from typing import Any
 
+import yaml
+
 from studio.project.checking import Findings, check
-from studio.project.complaints import unknown_name
-from studio.project.marks import ValuePath
+from studio.project.complaints import MisfitError, unknown_name
+from studio.project.marks import Marks, ValuePath
 from studio.project.model import FactAsked, Song
-from studio.project.schema import DegreeText, NumeralsText
-from studio.project.song import chords_in
+from studio.project.questions import QUESTIONS, Question
 from studio.project.surroundings import Known
 
-_KINDS = ("numerals", "degree")
 _NAME = re.compile(r"[^\W\d][\w -]{0,59}")
+_OTHER_KEYS = frozenset({"at", "over", "expect", "tonic", "against"})
 
 
 def read_facts(written: Any, known: Known, song: Song | None, findings: Findings) -> tuple[FactAsked, ...]:
@@ -30,58 +32,83 @@ def read_facts(written: Any, known: Known, song: Song | None, findings: Findings
     return tuple(fact for fact in facts if fact is not None)
 
 
+class InWords:
+    """Questions that stand in words, between braces, rather than under facts: ``{mode: lead, over: verse}``.
+
+    Each is a fact whose name is its own text. ``facts`` are those that were asked so far.
+    """
+
+    def __init__(self, known: Known, song: Song | None, findings: Findings) -> None:
+        self._known, self._song, self._findings = known, song, findings
+        self.facts: dict[str, FactAsked] = {}
+
+    def ask(self, text: str) -> None:
+        """Take a question in. Raises MisfitError when it has no answer, or is none."""
+        if text in self.facts:
+            return
+        try:
+            asked = yaml.load(f"{{{text}}}", Loader=yaml.BaseLoader)
+        except yaml.YAMLError:
+            raise MisfitError(f"'{text}' is no question; ask as in {{degree: lead, at: 6.1}}") from None
+        apart = replace(self._findings, marks=Marks("", ""), complaints=[], broken=set(self._findings.broken))
+        fact = _asked(text, asked, ("facts", text), self._known, self._song, apart)
+        if apart.complaints:
+            raise MisfitError(apart.complaints[0].sentence)
+        if fact is not None:
+            self.facts[text] = fact
+
+
 def _fact(name: str, asked: Any, known: Known, song: Song | None, findings: Findings) -> FactAsked | None:
     path: ValuePath = ("facts", name)
     if not _NAME.fullmatch(name):
         findings.complain_key(
             path, f"'{name}' is no name for a fact; begin with a letter, then letters, digits, - or _"
         )
-    if not isinstance(asked, dict):
-        findings.complain(
-            path, f"'{name}' needs a question, as {{numerals: verse}} or {{degree: lead, at: 6.1}}"
-        )
+    return _asked(name, asked, path, known, song, findings)
+
+
+def _asked(
+    name: str, asked: Any, path: ValuePath, known: Known, song: Song | None, findings: Findings
+) -> FactAsked | None:
+    kind = _kind(name, asked, path, findings)
+    if kind is None:
         return None
-    if "numerals" in asked:
-        return _numerals(name, asked, path, known, song, findings)
-    if "degree" in asked:
-        return _degree(name, asked, path, known, song, findings)
-    other = next((key for key in asked if key != "at"), None)
-    if other is None:
-        findings.complain(
-            path, f"'{name}' needs a question, as {{numerals: verse}} or {{degree: lead, at: 6.1}}"
-        )
-    else:
-        findings.complain_key((*path, other), unknown_name("a kind of fact", other, _KINDS))
+    question = check(QUESTIONS[kind], asked, path, findings, known)
+    if question is None or song is None:
+        return None
+    _find_answerable(question, kind, asked, path, song, findings)
+    return question.asked(name, kind)
+
+
+def _kind(name: str, asked: Any, path: ValuePath, findings: Findings) -> str | None:
+    """The kind of a fact, which is the key that no other kind has."""
+    if isinstance(asked, dict):
+        kinds = [str(key) for key in asked if key in QUESTIONS]
+        if len(kinds) > 1:
+            findings.complain_key(
+                (*path, kinds[1]), f"'{name}' asks two things, {kinds[0]} and {kinds[1]}; make it two facts"
+            )
+            return None
+        if kinds:
+            return kinds[0]
+        if (other := next((key for key in asked if key not in _OTHER_KEYS), None)) is not None:
+            findings.complain_key((*path, other), unknown_name("a kind of fact", other, QUESTIONS))
+            return None
+    findings.complain(path, f"'{name}' needs a question, as {{numerals: verse}} or {{degree: lead, at: 6.1}}")
     return None
 
 
-def _numerals(
-    name: str, asked: Any, path: ValuePath, known: Known, song: Song | None, findings: Findings
-) -> FactAsked | None:
-    text = check(NumeralsText, asked, path, findings, known)
-    if text is None or song is None:
-        return None
-    if findings.sound("song", "chords") and not chords_in(song.chart, text.numerals.start, text.numerals.end):
-        findings.complain(
-            (*path, "numerals"), f"There are no chords at '{asked['numerals']}'; write them in song: chords"
-        )
-    return FactAsked(name, "numerals", span=text.numerals)
+def _find_answerable(
+    question: Question, kind: str, asked: Any, path: ValuePath, song: Song, findings: Findings
+) -> None:
+    """Complain where the song has nothing to answer with."""
+    for key, sentence in question.misfits(song):
+        at = (*path, key or kind)
+        needs_chords = "song: chords" in sentence
+        if findings.sound(*at) and (not needs_chords or findings.sound("song", "chords")):
+            part = asked.get(kind)
+            findings.complain(at, sentence.format(written=asked.get(key or kind), part=_listed(part)))
 
 
-def _degree(
-    name: str, asked: Any, path: ValuePath, known: Known, song: Song | None, findings: Findings
-) -> FactAsked | None:
-    text = check(DegreeText, asked, path, findings, known)
-    if text is None or song is None:
-        return None
-    at = (*path, "at")
-    part = song.parts.get(text.degree)
-    if part is not None and not any(note.onset <= text.at < note.end for note in part.part.notes):
-        findings.complain(
-            at, f"No note of {text.degree} sounds at {asked['at']}; name a moment at which one does"
-        )
-    elif findings.sound("song", "chords") and not chords_in(song.chart, text.at, text.at + 1):
-        findings.complain(
-            at, f"No chord sounds at {asked['at']}, so there is no degree; write one in song: chords"
-        )
-    return FactAsked(name, "degree", part=text.degree, at=text.at)
+def _listed(part: Any) -> str:
+    return " or ".join(part) if isinstance(part, list) else str(part)

@@ -10,7 +10,7 @@ from typing import Any
 from studio.project.callouts import CalloutOptions
 from studio.project.checking import Findings, check, unknown_key
 from studio.project.complaints import Complaint, ProjectError
-from studio.project.facts import read_facts
+from studio.project.facts import InWords, read_facts
 from studio.project.folder import Folder
 from studio.project.model import Episode, Project, Song
 from studio.project.schema import EpisodeText, SongText
@@ -47,10 +47,13 @@ def load(
     song, known = _song(written, folder, episode, findings)
     known = replace(known, facts=_fact_names(written.data.get("facts", ""), findings))
     facts = read_facts(written.data.get("facts", ""), known, song, findings)
+    in_words = InWords(known, song, findings)
+    known = replace(known, ask=in_words.ask)
     segments = read_segments(written.data.get("segments", ""), kinds, known, song, folder, findings)
     if findings.complaints or episode is None or song is None:
         raise ProjectError(findings.complaints)
-    return Project(file.parent, file, episode, song, facts, segments, written.marks)
+    asked = (*facts, *in_words.facts.values())
+    return Project(file.parent, file, episode, song, asked, segments, written.marks)
 
 
 def project_file(path: Path) -> Path:
@@ -89,7 +92,8 @@ def _episode(written: Written, folder: Folder, judge_theme: ThemeJudge, findings
     if findings.sound("episode", "theme"):
         for sentence in judge_theme(text.theme, folder.root):
             findings.complain(("episode", "theme"), sentence)
-    return Episode(text.title or "", text.canvas, text.theme, text.numerals, text.loudness)
+    figured = text.inversions == "figured"
+    return Episode(text.title or "", text.canvas, text.theme, text.numerals, text.loudness, figured=figured)
 
 
 def _song(

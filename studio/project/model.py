@@ -5,13 +5,15 @@ Song positions are quarter notes from bar 1 beat 1, times are seconds; both are 
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from fractions import Fraction
 from pathlib import Path
 from typing import Literal
 
 from studio.music.chart import Chart
+from studio.music.groove import Drums, Groove
 from studio.music.key import Key
+from studio.music.pitch import NoteName
 from studio.music.place import Span
 from studio.music.songtime import SongTime
 from studio.project.callouts import CalloutOptions
@@ -25,7 +27,8 @@ Numerals = Literal["relative-to-major", "common-practice"]
 
 @dataclass(frozen=True)
 class Episode:
-    """`loudness` is the programme's target in LUFS, `ceiling` its highest true peak in dBTP."""
+    """`loudness` is the programme's target in LUFS, `ceiling` its highest true peak in dBTP; `figured` says
+    whether numerals carry the figures of their inversions."""
 
     title: str
     canvas: Canvas
@@ -33,6 +36,7 @@ class Episode:
     numerals: Numerals
     loudness: float
     ceiling: float = -1.0
+    figured: bool = True
 
 
 @dataclass(frozen=True)
@@ -63,17 +67,27 @@ class Song:
     recording: Media | None
     stems: dict[str, Media]
     parts: dict[str, WrittenPart]
+    grooves: dict[str, Groove | Drums] = field(default_factory=dict)
 
 
 @dataclass(frozen=True)
 class FactAsked:
-    """A named question about the music: numerals of a span, or the degree of a part's note at a moment."""
+    """A named question about the music; ``kind`` is one of ``studio.project.questions.QUESTIONS``.
+
+    ``span`` is the stretch asked about, in quarters, or None for the whole song; ``at`` the moment, in
+    quarters. A ``groove`` may be compared with that of another name, or with itself at another stretch
+    (``against``). ``expect`` is the answer that the writer believes to be right, "" if they say nothing.
+    """
 
     name: str
-    kind: Literal["numerals", "degree"]
+    kind: str
     span: Span | None = None
-    part: str | None = None
     at: Fraction | None = None
+    parts: tuple[str, ...] = ()
+    groove: str = ""
+    against: str | Span | None = None
+    tonic: NoteName | None = None
+    expect: str = ""
 
 
 @dataclass(frozen=True)

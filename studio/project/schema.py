@@ -16,14 +16,16 @@ from pydantic import BeforeValidator, Field, PlainValidator, ValidationInfo
 from studio.music.key import Key
 from studio.music.meter import Meter
 from studio.music.place import Span
-from studio.project.callouts import FactText, InstantText, Length, PartName, PlaceText, Seconds, StemName
+from studio.project.callouts import FactText, Length, Seconds, StemName
 from studio.project.complaints import MisfitError
 from studio.project.entry import Entry
 from studio.project.episode_values import Canvas, read_canvas, read_loudness
 from studio.project.segment_id import read_segment_id
 
 
-def _read(read: Callable[[str], Any]) -> PlainValidator:
+def from_text(read: Callable[[str], Any]) -> PlainValidator:
+    """A field that is converted from its text by its own reader."""
+
     def validate(written: Any) -> Any:
         if not isinstance(written, str):
             raise MisfitError("This must be a single value, not a list or a group of keys")
@@ -74,7 +76,7 @@ def _from_bar_1(written: Any) -> Any:
     return written if isinstance(written, dict) else {"1": written}
 
 
-def _one_or_more(written: Any) -> Any:
+def one_or_more(written: Any) -> Any:
     """One name stands for a list of one."""
     return [written] if isinstance(written, str | dict) else written
 
@@ -85,17 +87,19 @@ def _chart(text: str) -> str:
     return text
 
 
-Text = Annotated[str, _read(_text)]
-ChartText = Annotated[str, _read(_chart)]
+Text = Annotated[str, from_text(_text)]
+ChartText = Annotated[str, from_text(_chart)]
 Numerals = Literal["relative-to-major", "common-practice"]
+Inversions = Literal["figured", "plain"]
 
 
 class EpisodeText(Entry):
     title: Text | None = None
-    canvas: Annotated[Canvas, _read(read_canvas)] = read_canvas("1920x1080 @ 30")
+    canvas: Annotated[Canvas, from_text(read_canvas)] = read_canvas("1920x1080 @ 30")
     theme: Text = "slate"
     numerals: Numerals = "relative-to-major"
-    loudness: Annotated[float, _read(read_loudness)] = -14.0
+    inversions: Inversions = "figured"
+    loudness: Annotated[float, from_text(read_loudness)] = -14.0
 
 
 class RightsText(Entry):
@@ -110,29 +114,21 @@ class SongText(Entry):
     title: Text | None = None
     by: Text = ""
     rights: RightsText = RightsText()
-    key: Annotated[dict[str, Annotated[Key, _read(_key)]], BeforeValidator(_from_bar_1)] = Field(
+    key: Annotated[dict[str, Annotated[Key, from_text(_key)]], BeforeValidator(_from_bar_1)] = Field(
         default_factory=dict
     )
-    meter: Annotated[dict[str, Annotated[Meter, _read(Meter.parse)]], BeforeValidator(_from_bar_1)] = Field(
-        default_factory=lambda: {"1": Meter(4, 4)}
+    meter: Annotated[dict[str, Annotated[Meter, from_text(Meter.parse)]], BeforeValidator(_from_bar_1)] = (
+        Field(default_factory=lambda: {"1": Meter(4, 4)})
     )
-    pickup: Annotated[Fraction, _read(_pickup)] = Fraction(0)
-    tempo: Annotated[Fraction, _read(_tempo)] | None = None
+    pickup: Annotated[Fraction, from_text(_pickup)] = Fraction(0)
+    tempo: Annotated[Fraction, from_text(_tempo)] | None = None
     bars: dict[str, Seconds] = Field(default_factory=dict)
     sections: dict[str, Text] = Field(default_factory=dict)
     chords: dict[str, ChartText] = Field(default_factory=dict)
     recording: Text | None = None
     stems: dict[str, Text] = Field(default_factory=dict)
     parts: dict[str, Text] = Field(default_factory=dict)
-
-
-class NumeralsText(Entry):
-    numerals: PlaceText
-
-
-class DegreeText(Entry):
-    degree: PartName
-    at: InstantText
+    grooves: dict[str, Any] = Field(default_factory=dict)  # read by studio.project.grooves
 
 
 class CameraText(Entry):
@@ -164,7 +160,7 @@ def _stretch(written: Any, info: ValidationInfo) -> Any:
 
 class ExcerptText(Entry):
     where: Annotated[tuple[Span, tuple[Fraction, Fraction]], PlainValidator(_stretch)]
-    stems: Annotated[list[StemName], BeforeValidator(_one_or_more)] = Field(default_factory=list)
+    stems: Annotated[list[StemName], BeforeValidator(one_or_more)] = Field(default_factory=list)
     fade: Annotated[FadesText, BeforeValidator(_both_ends)] = Field(
         default_factory=lambda: FadesText.model_validate({})
     )
@@ -174,10 +170,10 @@ class ExcerptText(Entry):
 class SegmentText(Entry):
     """`callouts` are checked one by one, each against its own kind."""
 
-    id: Annotated[str, _read(read_segment_id)] | None = None
+    id: Annotated[str, from_text(read_segment_id)] | None = None
     title: Text | None = None
     at: Seconds | None = None
     script: FactText = ""
     camera: CameraText | None = None
     excerpt: ExcerptText | None = None
-    callouts: Annotated[list[Any], BeforeValidator(_one_or_more)] = Field(default_factory=list)
+    callouts: Annotated[list[Any], BeforeValidator(one_or_more)] = Field(default_factory=list)

@@ -99,7 +99,7 @@ def _read(name: str, called: str, source: Path | str, played: bool, setting: Sco
         notes = [Note(n.onset, n.length, n.pitch, 1 if n.pitch.midi >= _MIDDLE_C else 2) for n in notes]
         clefs = ("treble", "bass")
     if not notes:
-        raise MisfitError(f"{called} has no pitched notes")
+        raise MisfitError(f"{called} has no pitched notes; a drum part goes under song: grooves")
     notes.sort(key=lambda note: (note.onset, note.staff, note.pitch.midi, note.length))
     return WrittenPart(Part(name, tuple(notes)), setting.time, clefs, signatures, played)
 

@@ -14,6 +14,7 @@ from studio.project.checking import Findings
 from studio.project.complaints import MisfitError
 from studio.project.folder import Folder
 from studio.project.form import Bars, read_chords, read_keys, read_sections
+from studio.project.grooves import read_grooves
 from studio.project.marks import ValuePath
 from studio.project.media import Media, probe
 from studio.project.model import Rights, Section, Song
@@ -44,6 +45,7 @@ def read_song(
         timed=timed,
         sections=sections if findings.sound("song", "sections") else None,
         parts=_names(text.parts, "parts", findings),
+        grooves=_names(text.grooves, "grooves", findings),
         stems=_names(text.stems, "stems", findings),
     )
     if time is None:
@@ -67,6 +69,7 @@ def read_song(
         recording=recording,
         stems=stems,
         parts=_parts(text, time, end, keys, folder, findings),
+        grooves=read_grooves(text.grooves, text.parts, time, folder, findings),
     )
     return song, known
 
@@ -85,7 +88,7 @@ def read_sound(written: str | None, path: ValuePath, folder: Folder, findings: F
     return findings.attempt(path, read)
 
 
-def _names(written: Mapping[str, str], key: str, findings: Findings) -> frozenset[str] | None:
+def _names(written: Mapping[str, object], key: str, findings: Findings) -> frozenset[str] | None:
     """The names under a key; None when the whole group is wrong, so that nobody is told of unknown names."""
     whole = ("song", key) in findings.broken or ("song",) in findings.broken
     lost = {str(at[2]) for at in findings.broken if at[:2] == ("song", key) and len(at) > 2}

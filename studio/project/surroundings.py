@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass
 from fractions import Fraction
 from typing import TypeVar
@@ -16,13 +16,15 @@ from studio.project.times import is_time_range, read_length, read_time, read_tim
 
 Value = TypeVar("Value")
 
+WHOLE = "song"
+
 
 @dataclass(frozen=True)
 class Known:
     """What is known of the project so far. None stands for what is wrong in the file: it judges nothing.
 
     `timed` says whether the seconds of `time` mean anything. `sections` are (first bar, last bar) by name;
-    `end` is where the song ends, in quarters.
+    `end` is where the song ends, in quarters; `ask` takes in a question that stands in words.
     """
 
     rate: Fraction | None = None
@@ -32,7 +34,9 @@ class Known:
     sections: Mapping[str, tuple[int, int]] | None = None
     parts: frozenset[str] | None = None
     stems: frozenset[str] | None = None
+    grooves: frozenset[str] | None = None
     facts: frozenset[str] | None = None
+    ask: Callable[[str], None] | None = None
 
     # Times
 
@@ -56,13 +60,31 @@ class Known:
     def stem(self, name: str) -> str:
         return _one_of("a stem", name, self.stems)
 
+    def groove(self, name: str) -> str:
+        return _one_of("a groove", name, self.grooves)
+
+    def groove_or_span(self, text: str) -> str | Span:
+        if text in _known(self.grooves):
+            return text
+        try:
+            return self.span(text)
+        except UnknowableError:
+            raise
+        except MisfitError as misfit:
+            raise MisfitError(f"{misfit.sentence.rstrip('.')}; nor is there a groove of that name") from None
+
     def words(self, text: str) -> str:
-        return check_facts(text, lambda: _known(self.facts))
+        return check_facts(text, lambda: _known(self.facts), lambda question: _known(self.ask)(question))
 
     # Places
 
     def span(self, text: str) -> Span:
-        """A stretch of song. Raises MisfitError for one moment, or for what the song does not have."""
+        """A stretch of song; `song` is all of it, if no section has that name.
+
+        Raises MisfitError for one moment, or for what the song does not have.
+        """
+        if text.strip() == WHOLE and WHOLE not in _known(self.sections):
+            return Span(-_known(self.time).pickup, _known(self.end))
         place = read_place(text)
         if place.instant:
             raise MisfitError(f"'{text}' is one moment; write a stretch, such as {_stretch_like(place)}")

@@ -13,6 +13,7 @@ from typing import Any
 from studio.music.key import Key
 from studio.music.place import Span
 from studio.project.episode_values import Canvas
+from studio.timeline.answers.said import Answer
 from studio.timeline.heard import Laid
 from studio.timeline.state import Layer
 
@@ -75,17 +76,6 @@ class SegmentPlan:
         """What lies over the ground in the clip, lowest first."""
         shown = tuple(callout.layer for callout in self.callouts)
         return (*shown, self.strip) if self.strip else shown
-
-
-@dataclass(frozen=True)
-class Answer:
-    """A fact of the project, answered: the words that stand for `{name}`, where it holds, and why."""
-
-    name: str
-    kind: str
-    words: str
-    where: str
-    reason: str
 
 
 @dataclass(frozen=True)

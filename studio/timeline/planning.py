@@ -12,6 +12,7 @@ from studio.project.episode_values import Canvas
 from studio.project.fact_text import fill
 from studio.project.lengths import length_of, reading_time
 from studio.project.model import Excerpt, Project, Segment
+from studio.timeline.answers.answering import answer
 from studio.timeline.burnt import burnt_layers
 from studio.timeline.callouts import CalloutPlanner, Clip
 from studio.timeline.clock import ClipClock, Heard
@@ -41,8 +42,8 @@ class _Planner:
     def __init__(self, project: Project, kinds: Kinds, fades: Fades) -> None:
         self._project = project
         self._canvas = project.episode.canvas
-        self._facts = SongFacts(project.song, project.episode.numerals)
-        self._answers = {fact.name: self._facts.answer(fact) for fact in project.facts}
+        self._facts = SongFacts(project.song, project.episode.numerals, project.episode.figured)
+        self._answers = {fact.name: answer(fact, self._facts) for fact in project.facts}
         self._complaints: list[Complaint] = []
         self._callouts = CalloutPlanner(project, kinds, self._facts, self._fill, fades, self._complaints)
 

@@ -7,34 +7,63 @@ from collections.abc import Sequence
 from dataclasses import replace
 from fractions import Fraction
 from functools import cached_property
+from itertools import pairwise
+from statistics import mean
 
+from studio.music.chord import Chord
 from studio.music.key import Key
 from studio.music.note import Note
+from studio.music.pitch import NoteName
 from studio.music.place import Span
 from studio.project.model import FactAsked, Numerals, Song
 from studio.theory.harmony.keys import InferredKey, infer_keys
 from studio.theory.harmony.numerals import read_chart
 from studio.theory.harmony.reading import Reading
-from studio.theory.melody.degrees import NoteReading, read_melody, reading_at
-from studio.theory.wording import degree_words, progression_words
-from studio.timeline.plan import Answer
+from studio.theory.melody.degrees import NoteReading, read_melody
+from studio.theory.rhythm.reading import GrooveReading, read_groove_over
+
+_TUNE_NAMES = ("lead", "melody", "vocal", "voice", "tune", "singer")
+
+KeyIn = tuple[Span, Key, InferredKey | None]
+"""A stretch in one key, with how it was found where the project does not write it."""
 
 
 class SongFacts:
     """Readings of a song's chart and parts. Keys that the project does not write are inferred from the chart."""
 
-    def __init__(self, song: Song, numerals: Numerals) -> None:
+    def __init__(self, song: Song, numerals: Numerals, figured: bool = True) -> None:
         self.song = song
-        self._style = numerals
+        self.style = numerals
+        self._figured = figured
+        self._melodies: dict[str, tuple[NoteReading, ...]] = {}
+
+    @property
+    def whole(self) -> Span:
+        """The whole song, its pickup included."""
+        return Span(-self.song.time.pickup, max(self.song.end, -self.song.time.pickup))
+
+    def span(self, fact: FactAsked) -> Span:
+        """The stretch that a fact is asked of; the whole song where it names none."""
+        return fact.span or self.whole
+
+    def words(self, span: Span) -> str:
+        """A stretch as people say it: its section's name where it is one, else its bars."""
+        named = next((name for name, section in self.sections if section == span), "")
+        return named or self.song.time.words(span)
+
+    @cached_property
+    def sections(self) -> tuple[tuple[str, Span], ...]:
+        """The sections in the order of the song, by name."""
+        return tuple((section.name, section.span) for section in self.song.sections)
+
+    # Keys
 
     @cached_property
     def inferred(self) -> tuple[InferredKey, ...]:
         """The keys read from the chart; empty where the project writes them."""
         if self.song.keys or not self.song.chart.chords:
             return ()
-        return infer_keys(
-            self.song.chart, tuple((section.name, section.span) for section in self.song.sections)
-        )
+        return infer_keys(self.song.chart, self.sections, melody=self.tune(self.whole), time=self.song.time)
 
     @cached_property
     def keys(self) -> tuple[tuple[Fraction, Key], ...]:
@@ -47,11 +76,33 @@ class SongFacts:
             return None
         return self.keys[max(bisect_right([at for at, _ in self.keys], quarters) - 1, 0)][1]
 
+    def home(self, quarters: Fraction) -> Key | NoteName:
+        """The key at a moment, or where nothing tells, the root of the chord; C where none sounds."""
+        key, chord = self.key(quarters), self.chord(quarters)
+        if key is not None:
+            return key
+        return chord.root if chord is not None else NoteName("C")
+
+    def keys_in(self, span: Span) -> tuple[KeyIn, ...]:
+        """The keys of a stretch, in order."""
+        starts = [at for at, _ in self.keys]
+        ends = [*starts[1:], max(self.whole.end, span.end)]
+        found: list[KeyIn] = []
+        for place, (_, key) in enumerate(self.keys):
+            start = span.start if place == 0 else max(starts[place], span.start)
+            if start < min(ends[place], span.end):
+                inferred = self.inferred[place] if self.inferred else None
+                found.append((Span(start, min(ends[place], span.end)), key, inferred))
+        return tuple(found)
+
+    # Chords
+
     @cached_property
     def all_readings(self) -> tuple[Reading, ...]:
+        """One reading for each chord of the chart."""
         if not self.keys:
             return ()
-        return read_chart(self.song.chart, self.keys, self._style)
+        return read_chart(self.song.chart, self.keys, self.style, figured=self._figured)
 
     def readings(self, span: Span) -> tuple[Reading, ...]:
         """What each chord of the span is; chords that hang over its edges are cut to it."""
@@ -62,42 +113,76 @@ class SongFacts:
                 found.append(replace(reading, at=replace(reading.at, start=both.start, length=both.length)))
         return tuple(found)
 
+    def reading_at(self, quarters: Fraction) -> Reading | None:
+        """What the chord is that sounds at a moment."""
+        return next((r for r in self.all_readings if r.at.start <= quarters < r.at.end), None)
+
+    def chord(self, quarters: Fraction) -> Chord | None:
+        """The chord that is written at a moment."""
+        at = self.song.chart.at(quarters)
+        return at.chord if at is not None else None
+
+    def harmony_spans(self, span: Span) -> tuple[Span, ...]:
+        """The stretches of one harmony each; bars, where no chords are written."""
+        chords = tuple(at.span for at in self.song.chart.within(span))
+        if chords:
+            return chords
+        starts = [max(start, span.start) for _, start in self.song.time.barlines(span)] or [span.start]
+        return tuple(Span(start, end) for start, end in pairwise([*starts, span.end]) if start < end)
+
+    # Parts
+
     def notes(self, part: str, span: Span) -> tuple[Note, ...]:
         """The notes of a part that sound within the span."""
         notes = self.song.parts[part].part.notes
         return tuple(note for note in notes if note.onset < span.end and note.end > span.start)
 
+    def together(self, parts: Sequence[str]) -> tuple[Note, ...]:
+        """The notes of several parts as one, in the order of time."""
+        notes = (note for name in parts for note in self.song.parts[name].part.notes)
+        return tuple(sorted(notes, key=lambda note: (note.onset, note.pitch.midi)))
+
+    @cached_property
+    def lead(self) -> str | None:
+        """The part that carries the tune: the one so named, else the highest; None without parts."""
+        for name in self.song.parts:
+            if any(word in name.casefold() for word in _TUNE_NAMES):
+                return name
+        return max(self._heights, key=lambda name: self._heights[name], default=None)
+
+    def tune(self, span: Span) -> tuple[Note, ...]:
+        """The notes of the lead that sound within the span."""
+        return self.notes(self.lead, span) if self.lead is not None else ()
+
+    @cached_property
+    def _heights(self) -> dict[str, float]:
+        """The mean pitch of each part that has notes, as a MIDI number."""
+        parts = ((name, part.part.notes) for name, part in self.song.parts.items())
+        return {name: mean(note.pitch.midi for note in notes) for name, notes in parts if notes}
+
     def melody(self, part: str, span: Span) -> tuple[NoteReading, ...]:
         """What each note of a part is over its chord."""
         return tuple(
             reading
-            for reading in self._melody(part)
+            for reading in self.whole_melody(part)
             if reading.note.onset < span.end and reading.note.end > span.start
         )
 
-    def _melody(self, part: str) -> Sequence[NoteReading]:
+    def whole_melody(self, part: str) -> tuple[NoteReading, ...]:
+        """What each note of a part is over its chord, from the first to the last."""
         if part not in self._melodies:
-            self._melodies[part] = read_melody(self.song.parts[part].part.notes, self.song.chart)
+            lowest = min(self._heights, key=lambda name: self._heights[name], default=None)
+            self._melodies[part] = read_melody(
+                self.song.parts[part].part.notes,
+                self.song.chart,
+                keys=self.keys,
+                time=self.song.time,
+                bass=part == lowest and len(self._heights) > 1,
+            )
         return self._melodies[part]
 
-    @cached_property
-    def _melodies(self) -> dict[str, Sequence[NoteReading]]:
-        return {}
+    # Grooves
 
-    def answer(self, fact: FactAsked) -> Answer:
-        """The words that stand for a fact of the project, and why."""
-        return self._numerals(fact) if fact.kind == "numerals" else self._degree(fact)
-
-    def _numerals(self, fact: FactAsked) -> Answer:
-        assert fact.span, "the project room gives such a fact its span"
-        readings, where = self.readings(fact.span), self.song.time.words(fact.span)
-        reasons = " ".join(dict.fromkeys(reading.reason for reading in readings if reading.reason))
-        return Answer(fact.name, fact.kind, progression_words(readings), where, reasons)
-
-    def _degree(self, fact: FactAsked) -> Answer:
-        assert fact.part and fact.at is not None, "the project room gives such a fact its part and moment"
-        reading = reading_at(self._melody(fact.part), fact.at)
-        assert reading, "the project room has seen a note and a chord there"
-        return Answer(
-            fact.name, fact.kind, degree_words(reading), self.song.time.moment(fact.at), reading.reason
-        )
+    def groove(self, name: str, span: Span | None) -> GrooveReading:
+        """What a groove does; one that was played, over a stretch or from its first bar to its last."""
+        return read_groove_over(self.song.grooves[name], self.song.time, span)

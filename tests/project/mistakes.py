@@ -254,7 +254,7 @@ CASES = [
     (
         "numerals: verse}",
         "numerals: 13-16, at: 3}",
-        ["29:27: 'at' is not a key of 'loop'; choose from numerals."],
+        ["29:27: 'at' is not a key of 'loop'; choose from expect, numerals."],
     ),
     (
         "{kind: keyboard, part: lead}",

@@ -27,7 +27,7 @@ def test_a_good_file_becomes_exact_values(load_text: Load) -> None:
     assert desk.camera is not None and (desk.camera.start, desk.camera.end) == (Fraction(1, 2), 2)
     assert desk.excerpt is not None and desk.excerpt.span == Span(Fraction(4), Fraction(32, 5))
     assert desk.excerpt.sources == (song.recording,)
-    assert project.facts[1].at == 20 and project.facts[1].part == "lead"
+    assert project.facts[1].at == 20 and project.facts[1].parts == ("lead",)
 
 
 def test_a_missing_title_hides_no_other_complaint(complaints: Callable[..., list[str]]) -> None:
