@@ -170,6 +170,19 @@ def test_abc_in_place() -> None:
     ]
 
 
+@pytest.mark.parametrize("in_a_file", [False, True])
+def test_an_abc_accidental_holds_to_the_bar_line(in_a_file: bool, tmp_path: Path) -> None:
+    """ABC 2.1, 11.3: at every octave, up to the bar line; a tune that names an older version has its rules."""
+    tune = "X:1\nM:4/4\nL:1/4\nK:C\n^F A F f | F4 |\n"
+    source: Path | str = tune
+    if in_a_file:
+        source = tmp_path / "tune.abc"
+        source.write_text(tune, encoding="utf-8")
+    assert [name for *_, name in texts(read_score("lead", source, FOUR))] == ["F♯4", "A4", "F♯4", "F♯5", "F4"]
+    older = read_score("lead", "%abc-1.6\n" + tune, FOUR)
+    assert [name for *_, name in texts(older)] == ["F♯4", "A4", "F4", "F5", "F4"]
+
+
 def test_repeats_are_played_out_when_the_song_is_long_enough() -> None:
     tune = "X:1\nM:4/4\nL:1/4\nK:C\nC4 | D4 |: C D E F | G4 :|\n"
     assert len(read_score("lead", tune, setting((1, "4/4"), end=16)).part.notes) == 7
