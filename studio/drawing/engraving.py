@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import re
 import xml.etree.ElementTree as ElementTree
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable
 from dataclasses import dataclass, replace
 from functools import lru_cache
 from itertools import pairwise
@@ -16,11 +16,8 @@ from itertools import pairwise
 from PIL import Image
 
 from studio.drawing.contrast import Colour
-from studio.drawing.outlines import engraved_width
+from studio.drawing.engraved_places import SPACE, SVG, NoteHead, bar_starts, heads, staff_lines
 from studio.drawing.type import rasterised
-
-SPACE = 18.0
-"""Verovio's own units (of the definition scale, divided by ten) between two staff lines at scale 100."""
 
 _OPTIONS = {
     "xmlIdSeed": 7,  # ids, and so the drawing, are the same in every run
@@ -42,30 +39,27 @@ _OPTIONS = {
 }
 """Lines are a little stronger than on paper, so that they survive a phone's size."""
 
-_SVG = "http://www.w3.org/2000/svg"
-_LINK = "{http://www.w3.org/1999/xlink}href"
 _WORDS = {"label", "labelAbbr", "verse", "harm", "tempo", "dir", "mNum"}
 
 
 @dataclass(frozen=True)
-class NoteHead:
-    """Where a note stands: middle of its head, in staff spaces from the left and the top of the engraving."""
-
-    id: str
-    x: float
-    y: float
-
-
-@dataclass(frozen=True)
 class Engraving:
-    """One system of music. Sizes and places are in staff spaces; `svg` has ids on its notes."""
+    """One system of music. Sizes and places are in staff spaces; `svg` has ids on its notes.
+
+    `starts` is where the music of each bar begins, be it a note or a rest.
+    """
 
     width: float
     height: float
     lines: tuple[float, ...]  # the staff lines, from the top
     heads: tuple[NoteHead, ...]
-    bars: int
+    starts: tuple[float, ...]
     svg: str
+
+    @property
+    def bars(self) -> int:
+        """How many bars the system holds."""
+        return len(self.starts)
 
 
 @lru_cache(maxsize=64)
@@ -176,7 +170,7 @@ def _lit(
 ) -> Image.Image:
     """The columns from `left` up to `right` of the drawing at `size`: only those are filled anew for a new look."""
     root = ElementTree.fromstring(svg)
-    for element in root.iter(f"{{{_SVG}}}g"):
+    for element in root.iter(f"{{{SVG}}}g"):
         if element.get("id") in lit:
             for paint in ("fill", "color", "stroke"):
                 element.set(paint, _hex(accent))
@@ -189,21 +183,21 @@ def _lit(
 
 
 def _read(svg: str) -> Engraving:
-    ElementTree.register_namespace("", _SVG)
+    ElementTree.register_namespace("", SVG)
     root = ElementTree.fromstring(svg)
-    definition = next(e for e in root.iter(f"{{{_SVG}}}svg") if e.get("class") == "definition-scale")
+    definition = next(e for e in root.iter(f"{{{SVG}}}svg") if e.get("class") == "definition-scale")
     definition.set("color", "inherit")
     _strip_words(root)
     scale = SPACE * 10
     _, _, width, height = (float(n) for n in definition.get("viewBox", "0 0 1 1").split())
     above, width, height = _trimmed(root, definition, (width, height))
-    lines = sorted(set(_staff_lines(definition)))
+    lines = sorted(set(staff_lines(definition)))
     return Engraving(
         width / scale,
         height / scale,
         tuple((line - above) / scale for line in lines),
-        tuple(replace(head, y=head.y - above / scale) for head in _heads(definition, scale)),
-        sum(1 for group in definition.iter(f"{{{_SVG}}}g") if group.get("class") == "measure"),
+        tuple(replace(head, y=head.y - above / scale) for head in heads(definition, scale)),
+        tuple(start / scale for start in bar_starts(definition)),
         ElementTree.tostring(root, encoding="unicode"),
     )
 
@@ -229,35 +223,9 @@ def _trimmed(
 def _strip_words(root: ElementTree.Element) -> None:
     for parent in list(root.iter()):
         for child in list(parent):
-            words = child.tag == f"{{{_SVG}}}text" or child.get("class") in _WORDS
-            if words or child.tag == f"{{{_SVG}}}desc" or "placeholder" in (child.get("class") or ""):
+            words = child.tag == f"{{{SVG}}}text" or child.get("class") in _WORDS
+            if words or child.tag == f"{{{SVG}}}desc" or "placeholder" in (child.get("class") or ""):
                 parent.remove(child)
-
-
-def _heads(definition: ElementTree.Element, scale: float) -> Iterator[NoteHead]:
-    for note in definition.iter(f"{{{_SVG}}}g"):
-        if note.get("class", "").split()[:1] != ["note"]:
-            continue
-        head = next((g for g in note.iter() if g.get("class") == "notehead"), None)
-        use = head.find(f".//{{{_SVG}}}use") if head is not None else None
-        if use is None:
-            continue
-        found = re.search(
-            r"translate\(([-\d.]+)[ ,]+([-\d.]+)\)\s*scale\(([-\d.]+)", use.get("transform", "")
-        )
-        if found:
-            x, y, size = (float(number) for number in found.groups())
-            wide = engraved_width(use.get(_LINK, "")[1:5]) * size
-            yield NoteHead(note.get("id", ""), (x + wide / 2) / scale, y / scale)
-
-
-def _staff_lines(definition: ElementTree.Element) -> Iterator[float]:
-    for staff in definition.iter(f"{{{_SVG}}}g"):
-        if staff.get("class") == "staff":
-            for path in staff.findall(f"{{{_SVG}}}path"):
-                found = re.match(r"M[-\d.]+ ([-\d.]+) L", path.get("d", ""))
-                if found:
-                    yield float(found[1])
 
 
 def _hex(colour: Colour) -> str:

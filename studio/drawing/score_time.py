@@ -57,7 +57,7 @@ class Pages:
         return max(0, min(bisect_right(self.starts, at + 1e-6) - 1, len(self.anchors) - 1))
 
     def x(self, at: float) -> float:
-        """Staff spaces from the left of its system to where a moment stands, between the notes around it."""
+        """Staff spaces from the left of its system to where a moment stands, between the notes and bars around it."""
         anchors = self.anchors[self.page(at)]
         before = [anchor for anchor in anchors if anchor[0] <= at + 1e-6]
         after = [anchor for anchor in anchors if anchor[0] > at + 1e-6]
@@ -75,8 +75,10 @@ def pages_of(musicxml: str, systems: tuple[Engraving, ...]) -> Pages:
     starts, anchors, bar = [], [], 0
     for system in systems:
         starts.append(times.bars[min(bar, len(times.bars) - 1)])
-        bar += system.bars
+        first, bar = bar, bar + system.bars
         known = {onsets[head.id]: head.x for head in reversed(system.heads) if head.id in onsets}
+        for at, x in zip(times.bars[first:bar], system.starts, strict=False):
+            known.setdefault(at, x)
         known.setdefault(times.bars[min(bar, len(times.bars) - 1)], system.width)
         anchors.append(tuple(sorted(known.items())))
     return Pages((*starts, times.bars[-1]), tuple(anchors))

@@ -126,12 +126,16 @@ def _complain(
     error = detail.get("ctx", {}).get("error")
     if detail["type"] == "missing":
         missing = detail["loc"][-1]
-        if (*whole, missing) not in findings.broken:
+        lost = (*whole, missing)  # left out whole, when something in it was wrong
+        if not any(at[: len(lost)] == lost for at in findings.broken):
             findings.complain(whole, f"{_group(written, whole)} needs '{missing}'")
         findings.broken.add(whole)
     elif detail["type"] == "extra_forbidden":
         group = _model_at(model, at[:-1])
         where = _group(_value(written, at[:-1]), whole[:-1])
+        if str(at[-1]).strip().isdigit():
+            findings.complain_key(whole, f"'{at[-1]}' stands alone after a comma; numbers take a point, as in 6.1")
+            return
         unknown_key(f"a key of {where}", whole, key_names(group) if group else [], findings)
     elif isinstance(error, MisfitError):
         findings.misfit(whole, error, key=detail["loc"][-1:] == (_KEY,))

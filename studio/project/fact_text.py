@@ -9,7 +9,7 @@ from __future__ import annotations
 import re
 from collections.abc import Callable, Iterator
 
-from studio.project.complaints import MisfitError, UnknowableError, unknown_name
+from studio.project.complaints import MisfitError, UnknowableError, nearest, unknown_name
 
 _BRACE = re.compile(r"\{\{|\{([^{}\n]*)(\}?)")
 
@@ -53,7 +53,11 @@ def check_facts(text: str, known: Callable[[], frozenset[str]], ask: Callable[[s
 def _misfit(name: str, known: Callable[[], frozenset[str]], ask: Callable[[str], None]) -> MisfitError | None:
     if ":" not in name:
         facts = known()
-        return None if name in facts else MisfitError(unknown_name("a fact", name, facts))
+        if name in facts:
+            return None
+        if " " in name and nearest(name, facts) is None:
+            return MisfitError(f"'{name}' is not a fact; a question has colons, as {{degree: lead, at: 6.1}}")
+        return MisfitError(unknown_name("a fact", name, facts))
     try:
         ask(name)
     except UnknowableError:

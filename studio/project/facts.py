@@ -50,6 +50,10 @@ class InWords:
             asked = yaml.load(f"{{{text}}}", Loader=yaml.BaseLoader)
         except yaml.YAMLError:
             raise MisfitError(f"'{text}' is no question; ask as in {{degree: lead, at: 6.1}}") from None
+        if isinstance(asked, dict) and (tight := next((key for key in asked if ":" in key), None)):
+            raise MisfitError(f"'{tight}' needs a blank after its colon: {tight.replace(':', ': ', 1)}")
+        if isinstance(asked, dict) and "expect" in asked:
+            raise MisfitError("What you expect is written under facts; words in braces only ask")
         apart = replace(self._findings, marks=Marks("", ""), complaints=[], broken=set(self._findings.broken))
         fact = _asked(text, asked, ("facts", text), self._known, self._song, apart)
         if apart.complaints:
@@ -102,12 +106,11 @@ def _find_answerable(
     question: Question, kind: str, asked: Any, path: ValuePath, song: Song, findings: Findings
 ) -> None:
     """Complain where the song has nothing to answer with."""
-    for key, sentence in question.misfits(song):
-        at = (*path, key or kind)
-        needs_chords = "song: chords" in sentence
-        if findings.sound(*at) and (not needs_chords or findings.sound("song", "chords")):
-            part = asked.get(kind)
-            findings.complain(at, sentence.format(written=asked.get(key or kind), part=_listed(part)))
+    for misfit in question.misfits(song):
+        key = misfit.key or kind
+        if findings.sound(*path, key) and (not misfit.for_chords or findings.sound("song", "chords")):
+            part = _listed(asked.get(kind))
+            findings.complain((*path, key), misfit.sentence.format(written=asked.get(key), part=part))
 
 
 def _listed(part: Any) -> str:

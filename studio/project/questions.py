@@ -7,6 +7,8 @@ a shape; a new kind is one line in ``QUESTIONS``.
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import dataclass
+from fractions import Fraction
 from typing import Annotated, ClassVar
 
 from pydantic import BeforeValidator, Field, create_model
@@ -19,8 +21,18 @@ from studio.project.model import FactAsked, Song
 from studio.project.schema import Text, from_text, one_or_more
 from studio.project.song import chords_in
 
-Misfit = tuple[str, str]
-"""The key whose value has no answer ("" for the kind's own), and a sentence with {written} in it."""
+
+@dataclass(frozen=True, slots=True)
+class Misfit:
+    """Why a song has no answer: the ``key`` whose value has none ("" for the kind's own), and the ``sentence``.
+
+    {written} and {part} in it stand for what the project says. ``for_chords`` is whether chords would help.
+    """
+
+    key: str
+    sentence: str
+    for_chords: bool = False
+
 
 _SILENT = "There are no chords at '{written}'; write them in song: chords"
 _NO_NOTE = "No note of {part} sounds at {written}; name a moment at which one does"
@@ -55,7 +67,7 @@ class OfPlace(Question):
 
     def misfits(self, song: Song) -> Iterator[Misfit]:
         if self.chords and not chords_in(song.chart, self.main.start, self.main.end):
-            yield "", _SILENT
+            yield Misfit("", _SILENT, for_chords=True)
 
 
 class OfForm(OfPlace):
@@ -74,8 +86,8 @@ class AtMoment(Question):
         return FactAsked(name, kind, at=self.main, expect=self.expect)
 
     def misfits(self, song: Song) -> Iterator[Misfit]:
-        if not _chord_at(song, self):
-            yield "", _NO_CHORD
+        if not _chord_at(song, self.main):
+            yield Misfit("", _NO_CHORD, for_chords=True)
 
 
 class OfNote(Question):
@@ -91,16 +103,24 @@ class OfNote(Question):
 
     def misfits(self, song: Song) -> Iterator[Misfit]:
         part = song.parts.get(self.main)
-        if part is not None and not any(note.onset <= self.at < note.end for note in part.part.notes):
-            yield "at", _NO_NOTE
-        elif self.over_chord and not _chord_at(song, self):
-            yield "at", _NO_CHORD
+        if part is not None and not any(note.sounds_at(self.at) for note in part.part.notes):
+            yield Misfit("at", _NO_NOTE)
+        elif self.over_chord and not _chord_at(song, self.at):
+            yield Misfit("at", _NO_CHORD, for_chords=True)
+
+
+class OfNoteInKey(OfNote):
+    """Asked of a note whatever sounds under it."""
+
+    over_chord = False
 
 
 class OfSounding(OfNote):
     """Asked of all that a part, or several parts together, sound at a moment."""
 
-    main: Annotated[tuple[PartName, ...], BeforeValidator(one_or_more)]  # type: ignore[assignment]
+    main: Annotated[  # type: ignore[assignment]
+        tuple[PartName, ...], Field(min_length=1), BeforeValidator(one_or_more)
+    ]
     over_chord = False
     example = "{{{kind}: keys, at: 6.1}}"
 
@@ -109,9 +129,9 @@ class OfSounding(OfNote):
 
     def misfits(self, song: Song) -> Iterator[Misfit]:
         known = [song.parts[name].part.notes for name in self.main if name in song.parts]
-        sounding = any(note.onset <= self.at < note.end for notes in known for note in notes)
+        sounding = any(note.sounds_at(self.at) for notes in known for note in notes)
         if len(known) == len(self.main) and not sounding:
-            yield "at", _NO_NOTE
+            yield Misfit("at", _NO_NOTE)
 
 
 class OfPart(Question):
@@ -127,8 +147,8 @@ class OfPart(Question):
     def misfits(self, song: Song) -> Iterator[Misfit]:
         part = song.parts.get(self.main)
         span = self.over or Span(-song.time.pickup, song.end)
-        if part is not None and not any(n.onset < span.end and n.end > span.start for n in part.part.notes):
-            yield ("over" if self.over else ""), _NO_NOTES
+        if part is not None and not any(note.sounds_in(span) for note in part.part.notes):
+            yield Misfit("over" if self.over else "", _NO_NOTES)
 
 
 class OfScale(OfPart):
@@ -154,8 +174,7 @@ class OfGroove(Question):
         )
 
 
-def _chord_at(song: Song, question: AtMoment | OfNote) -> bool:
-    at = question.main if isinstance(question, AtMoment) else question.at
+def _chord_at(song: Song, at: Fraction) -> bool:
     sounding = song.chart.at(at)
     return sounding is not None and sounding.chord is not None
 
@@ -170,12 +189,13 @@ def _questions(shape: type[Question], *kinds: str) -> dict[str, type[Question]]:
 
 
 QUESTIONS: dict[str, type[Question]] = {
-    **_questions(OfPlace, "numerals", "loop", "cadence", "sequence", "cliche", "pedal", "pace", "leading"),
-    **_questions(OfPlace, "key"),
+    **_questions(
+        OfPlace, "numerals", "key", "loop", "cadence", "sequence", "cliche", "pedal", "pace", "leading"
+    ),
     **_questions(AtMoment, "chord", "numeral", "function"),
     **_questions(OfNote, "degree", "tone"),
-    **_questions(OfNote, "scale degree"),
-    **_questions(OfPart, "range", "highest", "approaches", "figure"),
+    **_questions(OfNoteInKey, "scale degree"),
+    **_questions(OfPart, "range", "highest", "lowest", "approaches", "figure"),
     **_questions(OfScale, "mode"),
     **_questions(OfSounding, "voicing", "sounding"),
     **_questions(OfGroove, "groove"),

@@ -26,11 +26,12 @@ def notes_of(
     With `key_at` (for MIDI, which has keys of a keyboard and no spelling) notes are spelled as the key would.
     """
     joined: list[Note] = []
-    held: dict[int, int] = {}
+    held: dict[tuple[str, int], int] = {}  # by line or space: a sharp before a tie holds beyond the bar line
     for onset, length, pitch, tie in sorted(_sounding(staff), key=lambda sound: (sound[0], sound[2].ps)):
         at = onset - bar_1
         height = int(pitch.midi)
-        before = held.pop(height, None)
+        line = (pitch.step, pitch.implicitOctave)
+        before = held.pop(line, None)
         if before is not None and tie in ("stop", "continue") and joined[before].end == at:
             start = joined[before]
             joined[before] = Note(start.onset, start.length + length, start.pitch, number)
@@ -39,7 +40,7 @@ def notes_of(
             spelled = _pitch(pitch) if key_at is None else _spelled(height, at, key_at, signatures)
             joined.append(Note(at, length, spelled, number))
         if tie in ("start", "continue", "let-ring"):
-            held[height] = before
+            held[line] = before
     return joined
 
 

@@ -22,6 +22,7 @@ _NOTATION = (".musicxml", ".xml", ".mxl")
 _PLAYED = (".mid", ".midi")
 _ABC = (".abc",)
 _ABC_VERSION = re.compile(r"^\s*%abc-\d", re.MULTILINE)
+_INLINE_VOICE = re.compile(r"\[V:")
 _ABC_KEY = re.compile(r"^\s*K:", re.MULTILINE)
 _LARGEST = 20_000_000
 
@@ -49,6 +50,8 @@ def read_score(name: str, source: Path | str, setting: ScoreSetting) -> WrittenP
     played = isinstance(source, Path) and source.suffix.lower() in _PLAYED
     if isinstance(source, str) and not _ABC_KEY.search(source):
         raise MisfitError("This ABC has no key; write it on a line of its own before the notes, as K:A")
+    if isinstance(source, str) and _INLINE_VOICE.search(source):
+        raise MisfitError("This ABC changes voice inside a line; write V:1 and V:2 on lines of their own")
     if isinstance(source, Path):
         if source.suffix.lower() not in (*_NOTATION, *_PLAYED, *_ABC):
             raise MisfitError(f"{called} is not a score; use .musicxml, .mxl, .xml, .mid or .abc")

@@ -83,3 +83,23 @@ def test_a_moment_stands_at_its_note_and_between_two_notes() -> None:
     assert pages.x(2) == pytest.approx(heads["n3"])
     assert heads["n3"] < pages.x(2.5) < heads["n4"]
     assert pages.x(12) == pytest.approx(heads["n15"])
+
+
+RESTING = """<score-partwise><part-list><score-part id="P1"><part-name/></score-part></part-list><part id="P1">
+<measure number="1"><attributes><divisions>2</divisions><key><fifths>-2</fifths></key><time><beats>6</beats>
+<beat-type>8</beat-type></time><clef><sign>G</sign><line>2</line></clef></attributes>
+<note><rest measure="yes"/><duration>6</duration></note></measure>
+<measure number="2"><note><rest/><duration>3</duration><type>quarter</type><dot/></note><note id="n1"><pitch>
+<step>D</step><octave>5</octave></pitch><duration>3</duration><type>quarter</type><dot/></note></measure>
+<measure number="3"><note id="n2"><pitch><step>D</step><octave>5</octave></pitch><duration>6</duration>
+<type>half</type><dot/></note></measure></part></score-partwise>"""
+
+
+def test_a_bar_that_begins_with_a_rest_has_its_place_all_the_same() -> None:
+    """So that the chord of a bar stands over that bar, and not over the first note that is played."""
+    systems = engrave(RESTING, 80)
+    places = pages_of(RESTING, systems)
+    first, second, third = (places.x(3.0 * bar) for bar in range(3))
+    n1, n2 = (head.x for head in systems[0].heads)
+    assert 0 < first < second < n1 < third <= n2
+    assert third - second > 2 and second - first > 2

@@ -69,6 +69,12 @@ def test_every_kind_is_told_with_an_example() -> None:
         (LOOP, "loop: {expect: Dorian}", "29:9: 'loop' needs a question"),
         (TUNE, 'On {degree: led, at: 6.1}"', "43:32: 'led' is not a part of the song"),
         (TUNE, 'On {degre: lead}"', "43:32: 'degre' is not a kind of fact; did you mean 'degree'?"),
+        (LOOP, "loop: {degree: lead, at: 6,1}", "29:35: '1' stands alone after a comma; numbers take a point"),
+        (LOOP, "loop: {sounding: [lead, bas], at: 6.1}", "29:26: 'bas' is not a part of the song"),
+        (LOOP, "loop: {sounding: [], at: 6.1}", "29:20: 'sounding' needs at least 1"),
+        (TUNE, 'On {degree lead at 6.1}"', "43:32: 'degree lead at 6.1' is not a fact; a question has colons"),
+        (TUNE, 'On {chord:6.1}"', "43:32: 'chord:6.1' needs a blank after its colon: chord: 6.1"),
+        (TUNE, 'On {chord: 6.1, expect: A}"', "43:32: What you expect is written under facts"),
         (TUNE, 'On {degree: lead, at: [}"', "43:32: 'degree: lead, at: [' is no question"),
     ],
 )

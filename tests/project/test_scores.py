@@ -183,6 +183,17 @@ def test_an_abc_accidental_holds_to_the_bar_line(in_a_file: bool, tmp_path: Path
     assert [name for *_, name in texts(older)] == ["F♯4", "A4", "F4", "F5", "F4"]
 
 
+def test_a_tie_carries_its_accidental_over_the_bar_line() -> None:
+    part = read_score("lead", "X:1\nM:4/4\nL:1/4\nK:C\n^F4- | F2 F2 |\n", FOUR)
+    assert texts(part) == [(F(0), F(6), "F♯4"), (F(6), F(2), "F4")]
+
+
+def test_voices_inside_a_line_are_a_complaint() -> None:
+    """music21 would play them one after the other."""
+    with pytest.raises(MisfitError, match="write V:1 and V:2 on lines of their own"):
+        read_score("keys", "X:1\nM:4/4\nL:1/4\nK:C\n[V:1] c4 |\n[V:2] C4 |\n", FOUR)
+
+
 def test_repeats_are_played_out_when_the_song_is_long_enough() -> None:
     tune = "X:1\nM:4/4\nL:1/4\nK:C\nC4 | D4 |: C D E F | G4 :|\n"
     assert len(read_score("lead", tune, setting((1, "4/4"), end=16)).part.notes) == 7
