@@ -13,9 +13,9 @@ from studio.timeline.plan import Plan
 
 def findings(project: Project, plan: Plan, levels: Mapping[str, Levels] | None = None) -> Iterator[str]:
     """What a person should know though nothing is wrong with the file."""
-    if project.song.chart.chords and not project.song.keys:
+    if plan.keys and not project.song.keys:
         keys = ", then ".join(str(key) for _, key in plan.keys)
-        yield f"The project names no key, so it was inferred from the chords: {keys}."
+        yield f"The project names no key, so it was inferred from the music: {keys}."
     yield from _keys_apart(project, plan)
     yield from _beliefs(project, plan)
     for segment in plan.segments:

@@ -59,9 +59,12 @@ def _modes(facts: SongFacts, part: str) -> Iterator[Row]:
     for name, span in facts.sections or (("the whole song", facts.whole),):
         notes = facts.notes(part, span)
         if notes:
-            found = read_mode(notes, facts.home(max(notes[0].onset, span.start)), span)
+            found = read_mode(
+                notes, facts.home(max(notes[0].onset, span.start)), span, facts.melody(part, span)
+            )
             more = "; ".join(words for words in (decides_words(found), foreign_words(found)) if words)
-            yield f"mode of {name}", mode_words(found), facts.song.time.words(span), more, found.sureness
+            why = more or found.reason
+            yield f"mode of {name}", mode_words(found), facts.song.time.words(span), why, found.sureness
 
 
 def _approaches(facts: SongFacts, part: str) -> Iterator[Row]:
@@ -93,15 +96,16 @@ def _tones(facts: SongFacts, part: str) -> Sheet:
 
 
 def _figures(facts: SongFacts, part: str) -> Sheet:
-    """What is played over each chord, neighbours that are alike told once."""
+    """What each hand plays over each chord, neighbours that are alike told once."""
     spans, time = facts.harmony_spans(facts.whole), facts.song.time
     rows: list[Row] = []
-    last: tuple[str, Span] | None = None
+    last: dict[int, tuple[str, Span]] = {}
     for figure in read_figures(facts.song.parts[part].part.notes, spans, None, facts.song.chart):
         words = figure_words(figure)
-        if figure.kind and (last is None or last[0] != words or last[1].end != figure.span.start):
+        before, span = last.get(figure.staff, ("", figure.span))
+        if figure.kind and (before != words or span.end != figure.span.start):
             rows.append((str(time.place(figure.span.start)), words, figure.reason, figure.sureness))
-        last = (words, figure.span)
+        last[figure.staff] = (words, figure.span)
     return Sheet.of(f"Part: {part}, figures", "bar, figure, (why), (sureness)", rows, detail=True)
 
 

@@ -18,7 +18,8 @@ def markdown(title: str, sheets: Iterable[Sheet]) -> str:
 def _sheet(sheet: Sheet) -> str:
     names = [column.name for column in sheet.columns]
     lines = [_row(names), _row(["---"] * len(names)), *(_row(row) for row in sheet.rows)]
-    return "\n".join([f"## {_cell(sheet.title)}", "", *lines])
+    below = ["", _cell(sheet.note)] if sheet.note else []
+    return "\n".join([f"## {_cell(sheet.title)}", "", *lines, *below])
 
 
 def _row(cells: Sequence[Cell]) -> str:

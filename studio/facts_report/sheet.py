@@ -19,12 +19,14 @@ class Column:
 
 @dataclass(frozen=True, slots=True)
 class Sheet:
-    """A table with a title. A ``detail`` sheet, such as every note of a part, is not for the terminal."""
+    """A table with a title. A ``detail`` sheet, such as every note of a part, is not for the terminal; ``note``
+    is a sentence under the table, for people."""
 
     title: str
     columns: tuple[Column, ...]
     rows: tuple[Row, ...]
     detail: bool = False
+    note: str = ""
 
     @classmethod
     def of(cls, title: str, columns: str, rows: Iterable[Sequence[Cell]], detail: bool = False) -> Sheet:
@@ -37,4 +39,5 @@ class Sheet:
         """The same without its columns of detail."""
         kept = [place for place, column in enumerate(self.columns) if not column.detail]
         rows = tuple(tuple(row[place] for place in kept) for row in self.rows)
-        return Sheet(self.title, tuple(self.columns[place] for place in kept), rows, self.detail)
+        columns = tuple(self.columns[place] for place in kept)
+        return Sheet(self.title, columns, rows, self.detail, self.note)

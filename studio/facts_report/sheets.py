@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from dataclasses import replace
 
 from studio.facts_report.line_sheets import line_sheets
 from studio.facts_report.sheet import Row, Sheet
+from studio.music.groove import Drums
 from studio.music.place import Span
 from studio.theory.form.bars import bars_reading
-from studio.theory.form.key_plan import key_plan
 from studio.theory.form.plan import form_of
 from studio.theory.harmony.reading import Reading
 from studio.theory.parts.voice_leading import leadings
@@ -18,6 +19,7 @@ from studio.theory.progression.pace import harmonic_pace
 from studio.theory.progression.pedals import find_pedals
 from studio.theory.progression.plain_form import plain_form
 from studio.theory.progression.sequences import find_sequences
+from studio.theory.rhythm.reading import GrooveReading
 from studio.theory.wording import (
     bars_words,
     cadence_words,
@@ -39,6 +41,7 @@ from studio.theory.wording import (
     syncopation_words,
     variation_words,
 )
+from studio.timeline.answers.form import plan_of_keys
 from studio.timeline.answers.said import Answer
 from studio.timeline.song_facts import SongFacts
 
@@ -74,7 +77,7 @@ def _keys(facts: SongFacts) -> Sheet:
             rows.append((where, str(key), "written in the project", 1.0, ""))
         else:
             other = str(inferred.runner_up or "")
-            known = f"heard: {inferred.reason}" + _or(other, inferred.sureness)
+            known = f"found: {inferred.reason}" + _or(other, inferred.sureness)
             rows.append((where, str(key), known, inferred.sureness, other))
     return Sheet.of("Keys", "where, key, how it is known, (sureness), (runner-up)", rows)
 
@@ -82,15 +85,14 @@ def _keys(facts: SongFacts) -> Sheet:
 def _form(facts: SongFacts) -> Sheet:
     time = facts.song.time
     form = form_of(facts.sections, facts.all_readings, time)
-    plan = key_plan(facts.keys, facts.sections, time, facts.whole.end)
+    plan = plan_of_keys(facts, facts.whole)
     again = {repeat.section: repeat_words(repeat, form) for repeat in form.repeats}
     rows: list[Row] = []
     for place, (name, span) in enumerate(facts.sections):
-        bars = bars_reading(span, time, facts.readings(span), facts.tune(span))
-        rows.append(
-            (name, time.words(span), bars_words(bars), again.get(place, ""), bars.reason, bars.sureness)
-        )
-    if facts.sections:
+        bars = bars_reading(span, time, facts.readings(span), facts.tune(facts.whole))
+        why = bars.reason if bars.pickup is None else f"{bars.reason} {bars.pickup.reason}"
+        rows.append((name, time.words(span), bars_words(bars), again.get(place, ""), why, bars.sureness))
+    if len(facts.sections) > 1 or form.name:
         words = form_name_words(form) or form_words(form)
         rows.append(("whole song", time.words(facts.whole), words, "", form.reason, form.sureness))
     if len(plan.stages) > 1:
@@ -101,9 +103,24 @@ def _form(facts: SongFacts) -> Sheet:
 def _chords(facts: SongFacts) -> Iterator[Sheet]:
     spans = facts.sections or (("the whole song", facts.whole),)
     columns = "bar, chord, numeral, key, function, what it is, (kind), (why), (sureness), (runner-up)"
+    first: dict[tuple[object, ...], str] = {}
+    alike: dict[str, list[str]] = {}
     for name, span in spans:
-        readings = facts.readings(span)
-        yield Sheet.of(f"Chords: {name}", columns, (_chord(facts, reading) for reading in readings))
+        earlier = first.setdefault(_sound(facts.readings(span), span), name)
+        alike.setdefault(earlier, []).append(name)
+    for name, span in spans:
+        rows = (_chord(facts, reading) for reading in facts.readings(span))
+        sheet = Sheet.of(f"Chords: {name}", columns, rows, detail=name not in alike)
+        others = alike.get(name, [])[1:]
+        yield replace(sheet, note=f"The same again in {', '.join(others)}." if others else "")
+
+
+def _sound(readings: Sequence[Reading], span: Span) -> tuple[object, ...]:
+    """What a section's chords are and when, so that sections that are alike can be told once."""
+    return tuple(
+        (reading.at.start - span.start, reading.at.chord, reading.key, reading.numeral)
+        for reading in readings
+    )
 
 
 def _chord(facts: SongFacts, reading: Reading) -> Row:
@@ -141,7 +158,7 @@ def _progression(facts: SongFacts, span: Span) -> Iterator[Row]:
     yield "loop", loop_words(loop) + named, time.words(loop.span), loop.reason, loop.sureness, loop.runner_up
     pace = harmonic_pace(readings, time)
     yield "pace", pace_words(pace), time.words(pace.span), pace.reason, pace.sureness, ""
-    for cadence in find_cadences(readings, time, (span,), facts.tune(span)):
+    for cadence in find_cadences(readings, time, (span,), facts.tune(span), facts.phrases(span)):
         where = time.moment(cadence.at)
         yield "cadence", cadence_words(cadence), where, cadence.reason, cadence.sureness, cadence.runner_up
     for sequence in find_sequences(readings):
@@ -169,21 +186,20 @@ def _leadings(facts: SongFacts) -> Sheet:
 
 
 def _grooves(facts: SongFacts) -> Sheet:
+    """A pattern as it is written; a drum part as it is played in each section."""
     rows: list[Row] = []
-    for name in facts.song.grooves:
-        found = facts.groove(name, None)
-        swing, varied = swing_words(found.swing), variation_words(found)
-        rows.append(
-            (
-                name,
-                groove_words(found),
-                kick_words(found),
-                varied,
-                swing,
-                syncopation_words(found),
-                found.reason,
-                found.sureness,
-            )
-        )
+    for name, source in facts.song.grooves.items():
+        played = facts.sections if isinstance(source, Drums) else ()
+        for section, span in played or (("", None),):
+            found = facts.groove(name, span)
+            if found.groove.lines:
+                rows.append((f"{name} · {section}" if section else name, *_groove(found)))
     columns = "groove, what it does, kick, variation, (swing), (syncopation), (why), (sureness)"
     return Sheet.of("Grooves", columns, rows)
+
+
+def _groove(found: GrooveReading) -> Row:
+    return (
+        *(groove_words(found), kick_words(found), variation_words(found)),
+        *(swing_words(found), syncopation_words(found), found.reason, found.sureness),
+    )

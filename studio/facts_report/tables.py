@@ -18,6 +18,8 @@ def print_sheets(sheets: Iterable[Sheet], console: Console) -> None:
     for sheet in sheets:
         if sheet.rows and not sheet.detail:
             console.print(_table(sheet.brief()))
+            if sheet.note:
+                console.print(Text(sheet.note))
 
 
 def _table(sheet: Sheet) -> Table:

@@ -6,7 +6,7 @@ Bars are written between ``|``: ``| A | F#m . D . | % | E/G# |``. ``read_bars`` 
 from __future__ import annotations
 
 import re
-from bisect import bisect_right
+from bisect import bisect_left, bisect_right
 from collections.abc import Iterator
 from dataclasses import dataclass
 from fractions import Fraction
@@ -79,7 +79,9 @@ class Chart:
 
     def within(self, span: Span) -> tuple[ChordAt, ...]:
         """The chords that sound in a span, cut to it."""
-        shared = ((at.span.intersection(span), at.chord) for at in self.chords)
+        first = max(bisect_right(self.chords, span.start, key=lambda at: at.start) - 1, 0)
+        last = bisect_left(self.chords, span.end, key=lambda at: at.start)
+        shared = ((at.span.intersection(span), at.chord) for at in self.chords[first:last])
         return tuple(ChordAt(part.start, part.length, chord) for part, chord in shared if part is not None)
 
 

@@ -85,10 +85,14 @@ class Chord:
         return spelled if self.bass is None or self.bass_tone is not None else (self.bass, *spelled)
 
     @property
+    def lowest(self) -> NoteName:
+        """The note in the bass: the one after the slash, or else the root."""
+        return self.bass or self.root
+
+    @property
     def bass_tone(self) -> Tone | None:
         """The chord tone that lies in the bass; None if the bass is foreign to the chord."""
-        bass = self.bass or self.root
-        distance = (bass.pc - self.root.pc) % 12
+        distance = (self.lowest.pc - self.root.pc) % 12
         return next((tone for tone in self.tones if tone.semitones % 12 == distance), None)
 
     @property

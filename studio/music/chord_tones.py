@@ -9,6 +9,11 @@ from functools import lru_cache
 from studio.music.chord_qualities import ALTERATIONS, QUALITIES
 from studio.music.pitch import NATURAL_SEMITONES, NoteName, accidental_text, accidental_value
 
+_NAMES = (
+    *("root", "second", "third", "fourth", "fifth", "sixth", "seventh"),
+    *("octave", "ninth", "tenth", "eleventh", "twelfth", "thirteenth"),
+)
+
 
 @dataclass(frozen=True, slots=True)
 class Tone:
@@ -34,6 +39,11 @@ class Tone:
     def number(self) -> int:
         """The label without its accidental: 7 for "♭7"."""
         return self.letters + 1
+
+    @property
+    def name(self) -> str:
+        """Its number in words, "root", "third", "thirteenth"; the accidental is not said."""
+        return _NAMES[self.letters]
 
 
 @lru_cache(maxsize=4096)

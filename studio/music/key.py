@@ -3,7 +3,10 @@
 from __future__ import annotations
 
 import re
+from bisect import bisect_right
+from collections.abc import Sequence
 from dataclasses import dataclass
+from fractions import Fraction
 from functools import lru_cache
 from typing import Literal
 
@@ -62,12 +65,26 @@ class Key:
             return Key(self.tonic.transposed(-2, -3), "minor")
         return Key(self.tonic.transposed(2, 3), "major")
 
+    def above(self, note: NoteName) -> int:
+        """Half steps from the tonic up to a note, 0 to 11."""
+        return (note.pc - self.tonic.pc) % 12
+
     def transposed(self, letters: int, semitones: int) -> Key:
         """This key moved by an interval, its tonic spelled by the letters."""
         return Key(self.tonic.transposed(letters, semitones), self.mode)
 
     def __str__(self) -> str:
         return f"{self.tonic} {self.mode}"
+
+
+def key_at(keys: Sequence[tuple[Fraction, Key]], quarters: Fraction) -> Key | None:
+    """The key that holds at a moment, of (quarters, key) ascending; the first one also before its start.
+
+    None where there are no keys.
+    """
+    if not keys:
+        return None
+    return keys[max(bisect_right(keys, quarters, key=lambda start: start[0]) - 1, 0)][1]
 
 
 @lru_cache(maxsize=256)

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from studio.music.pitch import Pitch
+from studio.music.place import Span
 
 
 @dataclass(frozen=True, slots=True)
@@ -25,6 +26,14 @@ class Note:
     def end(self) -> Fraction:
         """Where the note stops, in quarter notes."""
         return self.onset + self.length
+
+    def sounds_at(self, quarters: Fraction) -> bool:
+        """Whether it sounds at a moment, in quarter notes: from its onset up to its end."""
+        return self.onset <= quarters < self.end
+
+    def sounds_in(self, span: Span) -> bool:
+        """Whether any of it sounds in a span."""
+        return self.onset < span.end and span.start < self.end
 
 
 @dataclass(frozen=True, slots=True)

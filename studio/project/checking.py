@@ -134,7 +134,9 @@ def _complain(
         group = _model_at(model, at[:-1])
         where = _group(_value(written, at[:-1]), whole[:-1])
         if str(at[-1]).strip().isdigit():
-            findings.complain_key(whole, f"'{at[-1]}' stands alone after a comma; numbers take a point, as in 6.1")
+            findings.complain_key(
+                whole, f"'{at[-1]}' stands alone after a comma; numbers take a point, as in 6.1"
+            )
             return
         unknown_key(f"a key of {where}", whole, key_names(group) if group else [], findings)
     elif isinstance(error, MisfitError):

@@ -76,6 +76,16 @@ class OfForm(OfPlace):
     chords = False
 
 
+class OfLeading(OfPlace):
+    """Asked of the chords of a stretch, or of how a part plays them."""
+
+    part: PartName | None = None
+
+    def asked(self, name: str, kind: str) -> FactAsked:
+        parts = (self.part,) if self.part else ()
+        return FactAsked(name, kind, span=self.main, parts=parts, expect=self.expect)
+
+
 class AtMoment(Question):
     """Asked of the chord that sounds at a moment."""
 
@@ -189,9 +199,8 @@ def _questions(shape: type[Question], *kinds: str) -> dict[str, type[Question]]:
 
 
 QUESTIONS: dict[str, type[Question]] = {
-    **_questions(
-        OfPlace, "numerals", "key", "loop", "cadence", "sequence", "cliche", "pedal", "pace", "leading"
-    ),
+    **_questions(OfPlace, "numerals", "key", "loop", "cadence", "sequence", "cliche", "pedal", "pace"),
+    **_questions(OfLeading, "leading"),
     **_questions(AtMoment, "chord", "numeral", "function"),
     **_questions(OfNote, "degree", "tone"),
     **_questions(OfNoteInKey, "scale degree"),

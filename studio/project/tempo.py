@@ -62,6 +62,11 @@ def _meters(song: SongText, findings: Findings) -> tuple[tuple[int, Meter], ...]
             )
         else:
             changes.append((int(written), meter))
+    if not song.meter and findings.sound("song", "meter"):
+        findings.complain(
+            ("song", "meter"),
+            "No meter is written here; write one, as 4/4, or each from its bar on, as {1: 4/4, 24: 2/4}",
+        )
     return tuple(changes) if findings.sound("song", "meter") else None
 
 

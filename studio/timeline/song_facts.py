@@ -2,20 +2,20 @@
 
 from __future__ import annotations
 
-from bisect import bisect_right
 from collections.abc import Sequence
 from dataclasses import replace
 from fractions import Fraction
 from functools import cached_property
-from itertools import pairwise
+from itertools import pairwise, product
 from statistics import mean
 
 from studio.music.chord import Chord
-from studio.music.key import Key
+from studio.music.key import Key, key_at
 from studio.music.note import Note
 from studio.music.pitch import NoteName
 from studio.music.place import Span
 from studio.project.model import FactAsked, Numerals, Song
+from studio.theory.form.phrases import group_phrases
 from studio.theory.harmony.keys import InferredKey, infer_keys
 from studio.theory.harmony.numerals import read_chart
 from studio.theory.harmony.reading import Reading
@@ -60,10 +60,12 @@ class SongFacts:
 
     @cached_property
     def inferred(self) -> tuple[InferredKey, ...]:
-        """The keys read from the chart; empty where the project writes them."""
-        if self.song.keys or not self.song.chart.chords:
+        """The keys found in chords and notes; empty where the project writes them, or where there are neither."""
+        if self.song.keys:
             return ()
-        return infer_keys(self.song.chart, self.sections, melody=self.tune(self.whole), time=self.song.time)
+        return infer_keys(
+            self.song.chart, self.sections, melody=self.together(tuple(self.song.parts)), time=self.song.time
+        )
 
     @cached_property
     def keys(self) -> tuple[tuple[Fraction, Key], ...]:
@@ -72,9 +74,7 @@ class SongFacts:
 
     def key(self, quarters: Fraction) -> Key | None:
         """The key at a moment; None where nothing tells."""
-        if not self.keys:
-            return None
-        return self.keys[max(bisect_right([at for at, _ in self.keys], quarters) - 1, 0)][1]
+        return key_at(self.keys, quarters)
 
     def home(self, quarters: Fraction) -> Key | NoteName:
         """The key at a moment, or where nothing tells, the root of the chord; C where none sounds."""
@@ -102,16 +102,22 @@ class SongFacts:
         """One reading for each chord of the chart."""
         if not self.keys:
             return ()
-        return read_chart(self.song.chart, self.keys, self.style, figured=self._figured)
+        sections = [span for _, span in self.sections]
+        return read_chart(self.song.chart, self.keys, self.style, figured=self._figured, sections=sections)
 
     def readings(self, span: Span) -> tuple[Reading, ...]:
         """What each chord of the span is; chords that hang over its edges are cut to it."""
-        found = []
-        for reading in self.all_readings:
-            both = span.intersection(Span(reading.at.start, reading.at.end))
-            if both and both.length:
-                found.append(replace(reading, at=replace(reading.at, start=both.start, length=both.length)))
-        return tuple(found)
+        return _within(self.all_readings, span)
+
+    def written_otherwise(self, span: Span) -> tuple[tuple[Reading, ...], ...]:
+        """The same readings in every style of numerals, figured and not: other ways to write one thing."""
+        return tuple(_within(readings, span) for readings in self._in_all_styles)
+
+    @cached_property
+    def _in_all_styles(self) -> tuple[tuple[Reading, ...], ...]:
+        styles: tuple[Numerals, ...] = ("relative-to-major", "common-practice")
+        ways = product(styles, (True, False)) if self.keys else ()
+        return tuple(read_chart(self.song.chart, self.keys, style, figured=way) for style, way in ways)
 
     def reading_at(self, quarters: Fraction) -> Reading | None:
         """What the chord is that sounds at a moment."""
@@ -130,12 +136,17 @@ class SongFacts:
         starts = [max(start, span.start) for _, start in self.song.time.barlines(span)] or [span.start]
         return tuple(Span(start, end) for start, end in pairwise([*starts, span.end]) if start < end)
 
+    def phrases(self, span: Span) -> tuple[Span, ...]:
+        """The phrases of a stretch as its tune and chords part them; none where only a norm would decide."""
+        found = group_phrases(span, self.song.time, self.readings(span), self.tune(span))
+        return tuple(phrase.span for phrase in found.phrases) if found.heard else ()
+
     # Parts
 
     def notes(self, part: str, span: Span) -> tuple[Note, ...]:
         """The notes of a part that sound within the span."""
         notes = self.song.parts[part].part.notes
-        return tuple(note for note in notes if note.onset < span.end and note.end > span.start)
+        return tuple(note for note in notes if note.sounds_in(span))
 
     def together(self, parts: Sequence[str]) -> tuple[Note, ...]:
         """The notes of several parts as one, in the order of time."""
@@ -162,11 +173,7 @@ class SongFacts:
 
     def melody(self, part: str, span: Span) -> tuple[NoteReading, ...]:
         """What each note of a part is over its chord."""
-        return tuple(
-            reading
-            for reading in self.whole_melody(part)
-            if reading.note.onset < span.end and reading.note.end > span.start
-        )
+        return tuple(reading for reading in self.whole_melody(part) if reading.note.sounds_in(span))
 
     def whole_melody(self, part: str) -> tuple[NoteReading, ...]:
         """What each note of a part is over its chord, from the first to the last."""
@@ -186,3 +193,13 @@ class SongFacts:
     def groove(self, name: str, span: Span | None) -> GrooveReading:
         """What a groove does; one that was played, over a stretch or from its first bar to its last."""
         return read_groove_over(self.song.grooves[name], self.song.time, span)
+
+
+def _within(readings: Sequence[Reading], span: Span) -> tuple[Reading, ...]:
+    """The readings whose chords sound in a span, cut to it."""
+    shared = ((reading, span.intersection(reading.at.span)) for reading in readings)
+    return tuple(
+        replace(reading, at=replace(reading.at, start=both.start, length=both.length))
+        for reading, both in shared
+        if both is not None and both.length
+    )

@@ -38,6 +38,14 @@ def test_tables_fit_a_terminal_and_hold_the_whole_report(demo: Opened) -> None:
     assert "V of vi, resolves" in text and "half cadence" in text and "pivot: vi in D major" in text
 
 
+def test_played_drums_are_read_in_each_section(demo: Opened) -> None:
+    """Over the whole song the bars that vary would fill the table; in a section they are two of eight."""
+    rows = {row["groove"]: row for row in json.loads(printed(demo, "json"))["facts"]["Grooves"]}
+    assert [*rows] == [f"kit · {section.name}" for section in demo.project.song.sections]
+    assert rows["kit · chorus"]["variation"] == "6 of 8 bars alike; bars 16 and 20 vary"
+    assert rows["kit · bridge"]["what it does"].startswith("half time")
+
+
 def test_json_holds_every_chord_and_note_with_reason_and_sureness(demo: Opened) -> None:
     facts = json.loads(printed(demo, "json"))["facts"]
     chords = [row for title, rows in facts.items() if title.startswith("Chords: ") for row in rows]
@@ -52,7 +60,7 @@ def test_json_holds_every_chord_and_note_with_reason_and_sureness(demo: Opened) 
 def test_markdown_is_one_table_for_each_sheet(demo: Opened) -> None:
     text = printed(demo, "markdown")
     assert text.startswith("# Paraffin Tuesday\n")
-    for block in text.split("\n\n")[2::2]:
+    for block in re.findall(r"(?:^\|.*\n?)+", text, re.MULTILINE):
         widths = {len(re.findall(r"(?<!\\)\|", line)) for line in block.splitlines()}
         assert len(widths) == 1
 

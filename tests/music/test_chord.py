@@ -108,3 +108,17 @@ def test_transposing_moves_the_whole_chord(quality: str, upper: str, letters: in
     assert moved.tones == chord.tones
     assert moved.notes() == tuple(note.transposed(letters, semitones) for note in chord.notes())
     assert moved.pcs == {(pc + semitones) % 12 for pc in chord.pcs}
+
+
+@pytest.mark.parametrize(
+    ("text", "lowest", "tones"),
+    [
+        # names of tones as in any harmony textbook; a tenth and a twelfth above a polychord by counting letters
+        ("C", "C", "root third fifth"), ("Am7/G", "G", "root third fifth seventh"),
+        ("F13/A", "A", "root third fifth seventh ninth thirteenth"), ("Csus4/D", "D", "root fourth fifth"),
+        ("Gb|C", "C", "root third fifth seventh ninth twelfth"), ("Eb|C", "C", "root third fifth seventh tenth"),
+    ],
+)  # fmt: skip
+def test_the_lowest_note_and_the_names_of_tones(text: str, lowest: str, tones: str) -> None:
+    chord = read_chord(text)
+    assert (str(chord.lowest), " ".join(tone.name for tone in chord.tones)) == (lowest, tones)

@@ -1,8 +1,10 @@
 """Keys, against music21."""
 
+from fractions import Fraction as F
+
 import pytest
 
-from studio.music.key import Key
+from studio.music.key import Key, key_at
 from studio.music.pitch import NoteName
 
 MAJORS = [NoteName.from_fifths(place) for place in range(-7, 8)]
@@ -43,3 +45,18 @@ def test_keys_as_people_write_them(text: str, printed: str) -> None:
 def test_what_is_no_key_is_refused_in_words(text: str) -> None:
     with pytest.raises(ValueError, match="is not a key: write a note and a mode"):
         Key.parse(text)
+
+
+def test_the_key_of_a_moment() -> None:
+    keys = ((F(0), Key.parse("A")), (F(16), Key.parse("F# minor")))
+    assert [str(key_at(keys, F(at))) for at in (-1, 0, 15, 16, 99)] == [
+        "A major", "A major", "A major", "F♯ minor", "F♯ minor",
+    ]  # fmt: skip
+    assert key_at((), F(0)) is None
+
+
+@pytest.mark.parametrize("key", KEYS, ids=str)
+def test_the_notes_of_a_scale_lie_above_its_tonic(key: Key) -> None:
+    # half steps of the major and the natural minor scale, as in any harmony textbook
+    steps = [0, 2, 4, 5, 7, 9, 11] if key.mode == "major" else [0, 2, 3, 5, 7, 8, 10]
+    assert [key.above(note) for note in key.scale()] == steps

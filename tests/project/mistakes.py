@@ -165,6 +165,11 @@ CASES = [
     ),
     ("verse: 5-12,", "verse: 4-12,", ["13:33: 'verse' overlaps 'intro': both have bar 4"]),
     ("meter: {1: 4/4, 14", "meter: {2: 4/4, 14", ["11:11: The first meter is for bar 2"]),
+    (
+        "meter: {1: 4/4, 14: 2/4, 15: 4/4}",
+        "meter: {}",
+        ["11:10: No meter is written here; write one, as 4/4"],
+    ),
     ("14: 2/4, 15", "14: 2/5, 15", ["11:23: '2/5' is not a meter"]),
     (
         "15: 4/4}",

@@ -46,6 +46,7 @@ def readings(bars: str, notes: str, key: str = "C", bass: bool = False) -> tuple
         ("C G", "C5:7/2 B4:9/2", 1, "pushed third of G"), ("C G", "C5:7/2 B4:1/2 B4:4", 1, "anticipation"),
         ("C", "G4:2 D5 C5", 1, "appoggiatura"), ("E", "B4:2 F5 E5", 1, "♭9, leading to the root"),
         ("C", "C5:3/2 D5:1/2 G5:2", 1, "incomplete neighbour"), ("C", "E5:3/2 F5:1/2 C5:2", 1, "escape tone"),
+        ("C7", "G4 C5 Eb5:2", 2, "blue third"), ("Am7", "E5 C5 B4:1/2 B4:3/2", 2, "9, a colour tone"),
         ("C G7 C", "C4:12", 1, "pedal point"), ("C", "C5:2 F5:2", 1, "unresolved 4"),
         ("F", "F3 E3 Eb3 D3:1/2 C3", 2, "chromatic triple passing tone"),
         ("C6 G/B", "C5 B4 G4 A4 B4:4", 1, "cambiata"),

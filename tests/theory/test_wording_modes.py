@@ -34,6 +34,8 @@ def read(notes: str, tonic: str = "A") -> ModeReading:
         ("A4 C5 D5 E5 G5", "A minor pentatonic", ""),
         ("A4 C5 D5 Eb5 E5 G5", "A minor blues", "E♭ makes it minor blues"),
         ("A4 B4 C5 D5 E5 F5 G#5", "A harmonic minor", "F and G♯ make it harmonic minor"),
+        ("A4:2 C5 C#5 D5 Eb5 E5 G5", "A blues", "C and C♯ make it blues"),
+        ("A4:4 B4 D5 C#5:2 E5 F#5 G5 E5 G#5 E5", "mostly A Ionian or Mixolydian", "both G and G♯ sound"),
         ("A4 B4", "A, mode left open", "C or C♯, D or D♯, F or F♯, G or G♯ would decide"),
         ("", "nothing sounds here", ""),
     ],

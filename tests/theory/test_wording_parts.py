@@ -32,11 +32,11 @@ from tests.theory.parts.played import BAR, eighths, pitches, played
 @pytest.mark.parametrize(
     ("notes", "words"),
     [
-        ("F#3 A3 C#4 F#4", "F♯m arpeggio, rising 1–♭3–5–8"),
-        ("C5 G4 E4 C4", "C arpeggio, falling 8–5–3–1"),
-        ("C4 E4 G4 C5 G4 E4", "C arpeggio, rising and falling 1–3–5–8–5–3"),
+        ("F#3 A3 C#4 F#4", "F♯m arpeggio, rising 1–♭3–5–1"),
+        ("C5 G4 E4 C4", "C arpeggio, falling 1–5–3–1"),
+        ("C4 E4 G4 C5 G4 E4", "C arpeggio, rising and falling 1–3–5–1–5–3"),
         ("C4 G4 E4 G4 C4 G4 E4 G4", "Alberti bass on C, 1–5–3–5"),
-        ("C4 G4 E4 C5 C4 G4 E4 C5", "C broken, 1–5–3–8"),
+        ("C4 G4 E4 C5 C4 G4 E4 C5", "C broken, 1–5–3–1"),
         ("A2+E3 A2+E3 D3+A3 E3+B3", "power chords A5–D5–E5"),
         ("C4+E4+G4 F4+A4+C5", "block chords C–F"),
         ("C4+C5 D4+D5 E4+E5", "in octaves"),
@@ -47,7 +47,9 @@ from tests.theory.parts.played import BAR, eighths, pitches, played
         ("C4 B3 Bb3 A3", "chromatic run, falling"),
         ("A4 A4 A4", "repeated note"),
         ("A4", "single line"),
-        ("C3 E4+G4 G2 E4+G4", "C, bass and chords by turns"),
+        ("C3 E4+G4 G2 E4+G4", "oom-pah on C"),
+        ("C3 E4+G4 E4+G4", "oom-pah-pah on C"),
+        ("C3 E4+G4", "C: bass note, then chord"),
         ("C4+E4 G4 D4 F4+B4 A4", "no plain figure"),
         ("r", "nothing sounds here"),
     ],
@@ -56,11 +58,15 @@ def test_figures(notes: str, words: str) -> None:
     assert figure_words(figure_over(eighths(notes), BAR)) == words
 
 
-def test_degrees_far_above_the_root_are_read_an_octave_lower() -> None:
-    """3–12–8–12 is what lies on the strings; 3–5–8–5 is what a player says (common practice)."""
+def test_degrees_far_above_the_root_are_what_a_player_says() -> None:
+    """3–12–8–12 is what lies on the strings; 3–5–1–5 is what a player says (common practice)."""
     figure = figure_over(eighths("A#2 C#4 F#3 C#4 A#2 C#4 F#3 C#4"), BAR, chord=read_chord("F#/A#"))
-    assert figure.order == ("3", "12", "8", "12")
-    assert figure_words(figure) == "Alberti bass on F♯/A♯, 3–5–8–5"
+    assert figure_words(figure) == "Alberti bass on F♯/A♯, 3–5–1–5"
+
+
+def test_a_rootless_voicing_is_said_to_be_so() -> None:
+    figure = figure_over(played("F4+A4+C5+E5:4"), BAR, chord=read_chord("Dm9"))
+    assert figure_words(figure) == "block chords Dm9, rootless"
 
 
 def test_two_notes_of_a_known_chord() -> None:
@@ -154,3 +160,8 @@ def test_there_are_words_whatever_is_played(drawn: list[tuple[int, int, int]]) -
     ):
         assert words
         assert words == words.strip()
+
+
+def test_the_slash_of_a_six_nine_is_no_bass() -> None:
+    found = voicing_of(pitches("E3 C4 G4 A4 D5"), read_chord("C6/9/E"))
+    assert voicing_words(found).startswith("C6/9/E, ")

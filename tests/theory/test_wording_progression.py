@@ -1,7 +1,11 @@
 """Words for progressions, as they stand on screen."""
 
+from fractions import Fraction
+
 import pytest
 
+from studio.music.key import Key
+from studio.theory.harmony.numerals import read_chart
 from studio.theory.progression.cadences import last_cadence
 from studio.theory.progression.cliches import find_lines
 from studio.theory.progression.pace import harmonic_pace
@@ -12,24 +16,42 @@ from studio.theory.wording.progression import (
     cadence_with_chords,
     cadence_words,
     cliche_words,
+    in_style,
     loop_name,
     loop_words,
     pace_words,
     pedal_words,
     sequence_words,
 )
-from tests.theory.charts import COMMON_TIME, readings
+from tests.theory.charts import COMMON_TIME, chart, readings
 
 
-def test_loops() -> None:
-    found = plain_form(readings("Am Fm C G", "C"), COMMON_TIME)
-    assert (loop_words(found), loop_name(found)) == ("I–V–vi–IV begun on vi, with iv in place of IV", "")
-    found = plain_form(readings("C Am F G", "C"), COMMON_TIME)
-    assert (loop_words(found), loop_name(found)) == (
-        "I–vi–IV–V, the doo-wop changes", "doo-wop changes (common name)",
-    )  # fmt: skip
-    found = plain_form(readings("C Db F# A", "C"), COMMON_TIME)
-    assert (loop_words(found), loop_name(found)) == ("I–♭II–♯IV–VI", "")
+@pytest.mark.parametrize(
+    ("bars", "key", "words", "name"),
+    [
+        ("Am Fm C G", "C", "I–V–vi–IV begun on vi, with iv in place of IV", ""),
+        ("C Am F G", "C", "I–vi–IV–V", "doo-wop changes (common name)"),
+        ("Am F C G", "A minor", "I–V–vi–IV of C major begun on vi", "four-chord loop (common name)"),
+        ("Dm7 G7 C C", "C", "ii–V–I", ""),
+        ("C Db F# A", "C", "I–♭II–♯IV–VI", ""),
+        ("G B C Cm", "G", "I–III–IV–iv", ""),
+        ("Bb F Gm Eb Bb F Eb Ebm", "Bb", "I–V–vi–IV, then I–V–IV–iv", "four-chord loop (common name)"),
+        ("Am F C G Am F C G F G C C", "C", "I–V–vi–IV twice begun on vi, then IV–V–I", "four-chord loop (common name)"),
+        ("A7 D7 A7 A7 D7 D7 A7 A7 E7 D7 A7 E7", "A",
+         "twelve-bar blues with the quick change and a turnaround", ""),
+        ("E7 E7 E7 E7", "E", "I throughout", ""),
+        ("N.C.", "C", "no chords", ""),
+    ],
+)  # fmt: skip
+def test_loops(bars: str, key: str, words: str, name: str) -> None:
+    found = plain_form(readings(bars, key), COMMON_TIME)
+    assert (loop_words(found), loop_name(found)) == (words, name)
+
+
+def test_loops_in_two_keys_and_none() -> None:
+    keys = ((Fraction(0), Key.parse("F")), (Fraction(16), Key.parse("G")))
+    found = plain_form(read_chart(chart("F Bb C7 F C D7 G G"), keys), COMMON_TIME)
+    assert loop_words(found) == "I–IV–V–I in F major, then IV–V–I in G major"
     assert loop_words(plain_form(())) == "no chords"
 
 
@@ -38,6 +60,8 @@ def test_cadences() -> None:
     assert cadence_words(found) == "deceptive cadence"
     assert cadence_with_chords(found, COMMON_TIME) == "deceptive cadence, V7–vi, bar 4"
     assert cadence_words(last_cadence(readings("C F E7 Am", "C"), COMMON_TIME)) == "authentic cadence on vi"
+    major = last_cadence(readings("Em C Am B E", "E minor"), COMMON_TIME)
+    assert cadence_words(major) == "authentic cadence with a Picardy third"
     assert cadence_words(None) == cadence_with_chords(None, COMMON_TIME) == "no cadence"
 
 
@@ -62,8 +86,6 @@ def test_lines(bars: str, key: str, words: str) -> None:
 
 def test_pedals() -> None:
     assert pedal_words(find_pedals(readings("A D/A E/A A", "A"))[0]) == "A in the bass under four chords"
-    held = find_pedals(readings("Em7 G Dsus4 A7sus4", "G"))[0]
-    assert pedal_words(held) == "G and D held through four chords"
     assert pedal_words(None) == "no pedal point"
 
 
@@ -83,3 +105,19 @@ def test_pedals() -> None:
 )
 def test_pace(bars: str, words: str) -> None:
     assert pace_words(harmonic_pace(readings(bars, "A"), COMMON_TIME)) == words
+
+
+@pytest.mark.parametrize(
+    ("text", "expected"),
+    [
+        ("i–♭VII–♭VI–V", "i–VII–VI–V"),
+        ("♭III–♭VII–i–V", "III–VII–i–V"),
+        ("i–iv–vii°–i", "i–iv–vii°–i"),
+        ("i–VI–IV–V7/♭VI", "i–♯VI–IV–V7/VI"),
+        ("the Andalusian cadence", "the Andalusian cadence"),
+    ],
+)
+def test_loops_follow_the_style_of_numerals(text: str, expected: str) -> None:
+    assert in_style(text, Key.parse("A minor"), "common-practice") == expected
+    assert in_style(text, Key.parse("A minor"), "relative-to-major") == text
+    assert in_style(text, Key.parse("A major"), "common-practice") == text

@@ -40,6 +40,13 @@ BRIDGE = reading(kick="x...", snare="..x.", ride="xxxx")
         (reading(kick="x...", snare=".x.x", hat="X.xx X.xx X.xx X..."),
          "backbeat on 2 and 4, broken sixteenth-note hats, straight"),
         (reading(kick="x...", snare="xxxx"), "snare on every beat"),
+        (reading(kick="xxxx", snare="ooXo ooXo ooXo ooXo"), "four on the floor, train beat"),
+        (reading(ride="x.. x.x x.. x.x", pedal_hat="... x.. ... x.."), "swing ride, hi-hat on 2 and 4"),
+        (reading(kick="x..x x..x x..x x..x", side_stick="x..x ..x. ..x. .x..", hat="x.x. x.x. x.x. x.x."),
+         "bossa clave 3–2, eighth-note hats, straight"),
+        (reading("7/8", kick="x...x..", snare="..x...x", hat="xxxxxxx"),
+         "2+2+3, snare on 3 and 7, eighth-note hats"),
+        (reading("3/4", kick="x..", snare=".xx"), "snare on 2 and 3"),
     ],
 )  # fmt: skip
 def test_a_groove_in_a_line(found: GrooveReading, words: str) -> None:
@@ -58,8 +65,8 @@ def test_moments_are_counted_as_drummers_do() -> None:
 
 
 def test_kicks() -> None:
-    assert kick_words(VERSE) == "kick on 1, 2& and 3: into 3"
-    assert kick_words(reading(kick="x... ..x. .... ..x.")) == "kick on 1, 2& and 4&: pushed before 3, into 1"
+    assert kick_words(VERSE) == "kick on 1, 2& and 3, leading into 3"
+    assert kick_words(reading(kick="x... ..x. .... ..x.")) == "kick on 1, 2& and 4&, pushed before 3"
     assert kick_words(reading(kick="xxxx")) == "kick on every beat"
     assert kick_words(reading(clap=".x.x")) == "no kick"
 
@@ -67,19 +74,34 @@ def test_kicks() -> None:
 def test_swing_and_syncopation() -> None:
     time = song_time()
     swung = drums_reading(played(groove(hat="xxxxxxxx"), 4, F(1, 6)), time, time.bars(1, 4))
-    assert swing_words(swung.swing) == "triplet swing, 2.0 to 1 (±0.0)"
-    assert swing_words(CHORUS.swing) == "straight eighths"
-    assert swing_words(BRIDGE.swing) == "nothing plays the off-beats"
+    assert swing_words(swung) == "triplet swing, 2.0 to 1 (±0.0)"
+    assert swing_words(CHORUS) == "straight eighths"
+    assert swing_words(BRIDGE) == "nothing plays the off-beats"
     assert syncopation_words(CHORUS) == "kick: syncopation 3 a bar (Longuet-Higgins & Lee)"
     assert syncopation_words(BRIDGE) == "kick: no syncopation (Longuet-Higgins & Lee)"
     assert syncopation_words(reading(claves="| x..x..x. | ..x.x... |")).startswith("syncopation ")
+
+
+@pytest.mark.parametrize(
+    ("found", "words"),
+    [
+        (reading(kick="xxxx", side_stick="x..x ..x. ..x. x..."), "straight sixteenths"),
+        (reading(kick="xxxx", snare="ooXo ooXo ooXo ooXo"), "straight sixteenths"),
+        (reading(clap=".... x... .... x.x."), "straight eighths"),
+        (reading("6/8", kick="x.....", snare="...x..", hat="xxxxxx"), ""),
+        (reading("6/8", kick="x.....", snare="...x.."), "nothing plays the off-beats"),
+    ],
+)
+def test_whoever_plays_the_off_beats_tells_of_them(found: GrooveReading, words: str) -> None:
+    """A clave on the side stick, a train beat's snare, claps, the eighths of 6/8: common practice."""
+    assert swing_words(found) == words
 
 
 def test_which_bars_vary() -> None:
     time, fill = song_time(), played(groove(snare="xxxx"), 1, first_bar=8)
     drums = played(groove(kick="x.x.", snare=".x.x"), 7)
     both = type(drums)((*drums.strokes, *fill.strokes))
-    assert variation_words(drums_reading(both, time, time.bars(1, 8))) == "bars 1–7 alike, bar 8 varies"
+    assert variation_words(drums_reading(both, time, time.bars(1, 8))) == "7 of 8 bars alike; bar 8 varies"
     assert variation_words(drums_reading(drums, time, time.bars(1, 7))) == "all 7 bars alike"
     assert variation_words(CHORUS) == ""
 

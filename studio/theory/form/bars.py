@@ -12,6 +12,9 @@ from studio.music.place import Span
 from studio.music.songtime import SongTime
 from studio.theory.form.phrases import Phrase, group_phrases
 from studio.theory.harmony.reading import Reading
+from studio.theory.plain_english import length_words, number_word, plural
+
+_LONGEST_PICKUP = 2  # quarter notes
 
 
 @dataclass(frozen=True, slots=True)
@@ -57,7 +60,10 @@ class BarsReading:
 def bars_reading(
     span: Span, time: SongTime, readings: Sequence[Reading] = (), notes: Sequence[Note] = ()
 ) -> BarsReading:
-    """The bars of a section, by its chords and its tune. Total: no chords, no tune, no bars are fine."""
+    """The bars of a section, by its chords and its tune, whose notes before the section may be its pickup.
+
+    Total: no chords, no tune, no bars are fine.
+    """
     lines = [(bar, start) for bar, start in time.barlines(span) if bar > 0]
     if not lines:
         return BarsReading(span, 0, (), (), "", None, "There is no whole bar here.", 1.0)
@@ -68,7 +74,7 @@ def bars_reading(
         phrases=found.phrases,
         odd_bars=_odd_bars(lines, time),
         remark=_remark(len(lines)),
-        pickup=_pickup(span, notes),
+        pickup=_pickup(lines[0][1], notes),
         reason=found.reason,
         sureness=found.sureness,
         runner_up=found.runner_up,
@@ -85,46 +91,27 @@ def _odd_bars(lines: Sequence[tuple[int, Fraction]], time: SongTime) -> tuple[Od
     )
 
 
-_NUMBERS = (
-    "no",
-    "one",
-    "two",
-    "three",
-    "four",
-    "five",
-    "six",
-    "seven",
-    "eight",
-    "nine",
-    "ten",
-    "eleven",
-    "twelve",
-)
-
-
 def _remark(count: int) -> str:
     """What is odd about a number of bars, against the nearest multiple of four."""
     if count < 3 or count % 4 == 0:
         return ""
     near = 4 * ((count + 1) // 4)
     more = count - near
-    bars = f"{_NUMBERS[abs(more)]} bar{'s' * (abs(more) != 1)}"
-    whole = _NUMBERS[near] if near < len(_NUMBERS) else str(near)
-    return f"{bars} {'more' if more > 0 else 'fewer'} than {whole}"
+    bars = f"{number_word(abs(more))} {plural(abs(more), 'bar')}"
+    return f"{bars} {'more' if more > 0 else 'fewer'} than {number_word(near)}"
 
 
-def _pickup(span: Span, notes: Sequence[Note]) -> Pickup | None:
-    """Notes that run up to a section's first bar line without a rest, after one."""
-    starts = sorted((note for note in notes if note.onset < span.start), key=lambda note: note.onset)
-    run: list[Note] = []
-    edge = span.start
-    for note in reversed(starts):
-        if note.end < edge or span.start - note.onset > 2 or note.end > span.start:
+def _pickup(line: Fraction, notes: Sequence[Note]) -> Pickup | None:
+    """Notes that run up to the first bar ``line`` of a section without a rest, after one."""
+    early = sorted((note for note in notes if note.onset < line), key=lambda note: note.onset)
+    edge = line
+    for note in reversed(early):
+        if note.end < edge or line - note.onset > _LONGEST_PICKUP or note.end > line:
             break
-        run.append(note)
         edge = note.onset
-    rested = not any(note.onset < edge <= note.end for note in starts)
-    if not run or not rested or not any(note.onset == span.start for note in notes):
+    rested = not any(note.onset < edge <= note.end for note in early)
+    if edge == line or not rested or not any(note.onset == line for note in notes):
         return None
-    length = span.start - edge
-    return Pickup(edge, length, f"The tune starts {length} quarter{'s' * (length != 1)} before the bar line.")
+    length = line - edge
+    before = length_words(length) or f"{float(length):.3g} quarters"
+    return Pickup(edge, length, f"The tune starts {before} before the bar line.")

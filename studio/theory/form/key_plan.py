@@ -14,13 +14,13 @@ from studio.music.key import Key
 from studio.music.place import Span
 from studio.music.songtime import SongTime
 from studio.theory.form.repeats import NamedSpan
-from studio.theory.form.section_name import capital
+from studio.theory.plain_english import capital, half_steps_words
 
 _STEPS = {
-    1: "up a half step", 2: "up a whole step", 3: "up a minor third", 4: "up a major third", 5: "up a fourth",
-    6: "a tritone away", 7: "down a fourth", 8: "down a major third", 9: "down a minor third",
-    10: "down a whole step", 11: "down a half step",
-}  # fmt: skip
+    6: f"{half_steps_words(6)} away",
+    **{distance: f"up {half_steps_words(distance)}" for distance in range(1, 6)},
+    **{12 - distance: f"down {half_steps_words(distance)}" for distance in range(1, 6)},
+}
 
 
 @dataclass(frozen=True, slots=True)
@@ -38,7 +38,10 @@ class KeyStage:
 
 @dataclass(frozen=True, slots=True)
 class KeyPlan:
-    """The keys in order; ``home`` is the first, ``returns`` says whether the song ends in it."""
+    """The keys in order; ``home`` is the first, ``returns`` says whether the song ends in it.
+
+    ``sureness`` is that of the least sure of the keys: 1 where they are written.
+    """
 
     stages: tuple[KeyStage, ...]
     home: Key | None
@@ -48,7 +51,7 @@ class KeyPlan:
 
 def relation(key: Key, home: Key) -> str:
     """How a key is related to a home key, by sound rather than spelling: "" for the same, "the relative minor" …"""
-    up = (key.tonic.pc - home.tonic.pc) % 12
+    up = home.above(key.tonic)
     if key.mode == home.mode:
         if up == 0:
             return ""
@@ -61,15 +64,20 @@ def relation(key: Key, home: Key) -> str:
         return f"the dominant {key.mode}"
     if up == 5:
         return f"the subdominant {key.mode}"
-    return f"{_STEPS[up]}, {key.mode}"
+    return _STEPS[up]
 
 
 def key_plan(
-    keys: Sequence[tuple[Fraction, Key]], sections: Sequence[NamedSpan], time: SongTime, end: Fraction
+    keys: Sequence[tuple[Fraction, Key]],
+    sections: Sequence[NamedSpan],
+    time: SongTime,
+    end: Fraction,
+    sureness: float = 1.0,
 ) -> KeyPlan:
     """The plan of keys that are given as (from quarters, key), ascending, in a song that ends at ``end``.
 
-    Keys that follow themselves are one stage. Total: no keys make an empty plan.
+    ``sureness`` is that of the least sure key. Keys that follow themselves are one stage. Total: no keys make an
+    empty plan.
     """
     joined: list[tuple[Fraction, Key]] = []
     for start, key in keys:
@@ -85,7 +93,7 @@ def key_plan(
         within = tuple(name for name, section in sections if span.contains(section.start))
         step = relation(key, joined[index - 1][1]) if index else ""
         stages.append(KeyStage(key, span, relation(key, home), step, within, _reason(key, home, span, time)))
-    return KeyPlan(tuple(stages), home, len(joined) > 1 and joined[-1][1] == home)
+    return KeyPlan(tuple(stages), home, len(joined) > 1 and joined[-1][1] == home, sureness)
 
 
 def _reason(key: Key, home: Key, span: Span, time: SongTime) -> str:

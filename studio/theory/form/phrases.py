@@ -7,16 +7,18 @@ at once, by dynamic programming over the bar lines; the weights are judgements.
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from bisect import bisect_left
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
-from itertools import pairwise
+from itertools import accumulate, pairwise
 
 from studio.music.note import Note
 from studio.music.place import Span
 from studio.music.songtime import SongTime
 from studio.theory.form.bar_chords import BarChords, bar_chords
 from studio.theory.harmony.reading import Reading
+from studio.theory.plain_english import listed
 
 _LENGTHS = {4: 0.0, 8: -0.9, 2: -0.9, 3: -1.0, 5: -0.8, 6: -0.9, 7: -1.1, 1: -2.0, 9: -1.6, 10: -1.6}
 """What a phrase of so many bars costs against one of four."""
@@ -32,13 +34,17 @@ class Phrase:
 
 @dataclass(frozen=True, slots=True)
 class Phrases:
-    """The phrases of a section in order; they fill it. ``sureness`` is low where only the norm decides;
-    ``runner_up`` is the next best grouping ("3 + 5"), "" where none is near."""
+    """The phrases of a section in order; they fill it.
+
+    ``heard`` says whether the tune or the chords part them, and not only the norm of four bars; ``sureness`` is
+    low where it does not. ``runner_up`` is the next best grouping ("3 + 5"), "" where none is near.
+    """
 
     phrases: tuple[Phrase, ...]
     reason: str
     sureness: float
     runner_up: str = ""
+    heard: bool = False
 
 
 def group_phrases(
@@ -48,12 +54,16 @@ def group_phrases(
     starts = [start for bar, start in time.barlines(span) if bar > 0]
     if not starts:
         return Phrases((), "There is no whole bar here.", 1.0)
-    tune = sorted(
-        (n for n in notes if n.onset < span.end and n.end > span.start), key=lambda note: note.onset
-    )
+    tune = _Tune(note for note in notes if note.sounds_in(span))
     chords = bar_chords(readings, span, time)
     arguments = [
-        _arguments(start, index, chords, readings, tune, time) for index, start in enumerate(starts) if index
+        _present(
+            tune.argument(line, time.meter(time.bar_at(line)).beat),
+            _of_chords(index, chords),
+            _of_dominant(line, readings),
+        )
+        for index, line in enumerate(starts)
+        if index
     ]
     weights = [sum(argument.weight for argument in found) for found in arguments]
     best, runner_up, lead = _grouping(len(starts), weights)
@@ -62,7 +72,7 @@ def group_phrases(
     phrases = tuple(Phrase(Span(ends[a], ends[b]), b - a) for a, b in pairwise(cuts))
     heard = sorted({argument.why for cut in cuts[1:-1] for argument in arguments[cut - 1]})
     reason, sure = _judged(best, heard, lead)
-    return Phrases(phrases, reason, sure, runner_up)
+    return Phrases(phrases, reason, sure, runner_up, heard=bool(heard))
 
 
 @dataclass(frozen=True, slots=True)
@@ -73,31 +83,30 @@ class _Argument:
     why: str
 
 
-def _arguments(
-    line: Fraction,
-    index: int,
-    chords: Sequence[BarChords],
-    readings: Sequence[Reading],
-    tune: Sequence[Note],
-    time: SongTime,
-) -> list[_Argument]:
-    found = [_of_tune(line, tune, time.meter(time.bar_at(line)).beat), _of_chords(index, chords)]
-    if _comes_home(readings, line):
-        found.append(_Argument(0.2, "the dominant comes home"))
-    return [argument for argument in found if argument is not None]
+class _Tune:
+    """The notes of a section's tune, and where it rests or holds."""
 
+    def __init__(self, notes: Iterable[Note]) -> None:
+        ordered = sorted(notes, key=lambda note: note.onset)
+        self._onsets = [note.onset for note in ordered]
+        self._silent_from = list(accumulate((note.end for note in ordered), max))
+        gaps = sorted(late - early for early, late in pairwise(self._onsets) if late > early)
+        self._usual = gaps[len(gaps) // 2] if gaps else Fraction(0)
 
-def _of_tune(line: Fraction, tune: Sequence[Note], beat: Fraction) -> _Argument | None:
-    before = [note for note in tune if note.onset < line]
-    after = [note for note in tune if note.onset >= line]
-    if not before or not after:
+    def argument(self, line: Fraction, beat: Fraction) -> _Argument | None:
+        """A rest of a beat or more over a bar line, or a note that is held much longer than is usual."""
+        after = bisect_left(self._onsets, line)
+        if after in (0, len(self._onsets)):
+            return None
+        if self._onsets[after] - self._silent_from[after - 1] >= beat:
+            return _Argument(1.3, "the tune rests")
+        if self._onsets[after] - self._onsets[after - 1] >= 2 * max(beat, self._usual):
+            return _Argument(0.6, "the tune holds")
         return None
-    if after[0].onset - max(note.end for note in before) >= beat:
-        return _Argument(1.3, "the tune rests")
-    gap = after[0].onset - before[-1].onset
-    if gap >= 2 * beat and gap >= 2 * _usual_gap(tune):
-        return _Argument(0.6, "the tune holds")
-    return None
+
+
+def _present(*arguments: _Argument | None) -> list[_Argument]:
+    return [argument for argument in arguments if argument is not None]
 
 
 def _of_chords(index: int, chords: Sequence[BarChords]) -> _Argument | None:
@@ -109,23 +118,20 @@ def _of_chords(index: int, chords: Sequence[BarChords]) -> _Argument | None:
     if chords[index] == chords[0] != chords[index - 1]:
         return _Argument(0.5, "the first chord comes back")
     for loop in (2, 4):
-        if index >= 2 * loop and chords[index - loop : index] == chords[index - 2 * loop : index - loop]:
+        came_round = chords[index - loop : index] == chords[index - 2 * loop : index - loop]
+        if index >= 2 * loop and came_round and chords[index] != chords[index - loop]:
             return _Argument(1.0, "the chords leave their loop")
     return None
 
 
-def _usual_gap(tune: Sequence[Note]) -> Fraction:
-    gaps = sorted(b.onset - a.onset for a, b in pairwise(tune) if b.onset > a.onset)
-    return gaps[len(gaps) // 2] if gaps else Fraction(0)
-
-
-def _comes_home(readings: Sequence[Reading], line: Fraction) -> bool:
-    """Whether a dominant just before a bar line goes to the tonic on it."""
-    after = next((r for r in readings if r.at.start == line), None)
-    before = next((r for r in readings if r.at.end == line), None)
-    if after is None or before is None:
-        return False
-    return before.function == "dominant" and after.numeral_display.base in ("I", "i") and not after.of
+def _of_dominant(line: Fraction, readings: Sequence[Reading]) -> _Argument | None:
+    """A dominant just before a bar line that goes to the tonic on it."""
+    before = next((reading for reading in readings if reading.at.end == line), None)
+    after = next((reading for reading in readings if reading.at.start == line), None)
+    if before is None or after is None or before.function != "dominant":
+        return None
+    home = after.numeral_display.base in ("I", "i") and not after.of
+    return _Argument(0.2, "the dominant comes home") if home else None
 
 
 def _grouping(count: int, weights: Sequence[float]) -> tuple[tuple[int, ...], str, float]:
@@ -166,4 +172,4 @@ def _judged(groups: Sequence[int], heard: Sequence[str], lead: float) -> tuple[s
     if not heard:
         return "Nothing in the tune or the chords decides; groups of four are the norm.", 0.4
     sure = 0.4 + 0.15 * len(heard) + 0.25 * min(lead, 1.0)
-    return f"Between phrases {', '.join(heard)}.", round(min(0.9, sure), 2)
+    return f"New phrases begin where {listed(heard)}.", round(min(0.9, sure), 2)

@@ -118,6 +118,8 @@ def _named(sections: list[FormSection], letters: str, readings: Sequence[Reading
         return "strophic", "One section comes round again and again.", 0.85
     if len(main) > 2 and len(set(letters)) == len(main):
         return "through-composed", "No section comes back.", 0.7
+    if len(main) == 1:
+        return "", "There is one section.", 0.95
     return "", "The order of sections is none of the forms that have a name.", 0.6
 
 

@@ -9,8 +9,9 @@ from typing import Literal
 from studio.music.place import Span
 from studio.music.songtime import SongTime
 from studio.theory.form.bar_chords import BarChords, bar_chords, first_root, moved
-from studio.theory.form.section_name import called, capital
+from studio.theory.form.section_name import called
 from studio.theory.harmony.reading import Reading
+from studio.theory.plain_english import capital, counted
 
 Likeness = Literal["same", "changed ending", "longer", "shorter", "varied"]
 _ALIKE = 0.75  # a section with so many of its bars in place is a variation of the other
@@ -101,23 +102,20 @@ def _reason(
     of = called(other_name)
     moved_up = f", {_moved(semitones)}" if semitones else ""
     more = own - other
-    length = "" if not more else f", and has {_bars(abs(more))} {'more' if more > 0 else 'fewer'}"
+    length = "" if not more else f", and has {counted(abs(more), 'bar')} {'more' if more > 0 else 'fewer'}"
     agreeing = next((index for index, alike in enumerate(same) if not alike), len(same))
+    like = f"has the chords of {of}{moved_up}"
     said = {
-        "same": f"has the chords of {of}{moved_up}",
-        "changed ending": f"has the chords of {of}{moved_up} for {_bars(agreeing)}, then another ending{length}",
-        "longer": f"has the chords of {of}{moved_up}, then {_bars(more)} more",
-        "shorter": f"has the first {_bars(own)} of {of}{moved_up}",
-        "varied": f"has {sum(same)} of the {_bars(other)} of {of}{moved_up}{length}",
+        "same": like,
+        "changed ending": f"{like} for {counted(agreeing, 'bar')}, then another ending{length}",
+        "longer": f"{like}, then {counted(more, 'bar')} more",
+        "shorter": f"has the first {counted(own, 'bar')} of {of}{moved_up}",
+        "varied": f"has {sum(same)} of the {counted(other, 'bar')} of {of}{moved_up}{length}",
     }[likeness]
     return f"{capital(called(name))} {said}."
-
-
-def _bars(count: int) -> str:
-    return f"{count} bar{'s' * (count != 1)}"
 
 
 def _moved(semitones: int) -> str:
     up = semitones <= 6
     half_steps = semitones if up else 12 - semitones
-    return f"{half_steps} half step{'s' * (half_steps != 1)} {'up' if up else 'down'}"
+    return f"{counted(half_steps, 'half step')} {'up' if up else 'down'}"

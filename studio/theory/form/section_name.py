@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 
-_NUMBER = re.compile(r"[\s_-]*(\d+|[ivx]+|last|final|reprise)?['′]*$", re.IGNORECASE)
+_NUMBER = re.compile(r"([\s_-]*\d+|[\s_-]+([ivx]+|last|final|reprise))?['′]*$", re.IGNORECASE)
 
 
 def called(name: str) -> str:
@@ -16,15 +16,10 @@ def called(name: str) -> str:
     return name if name[-1:].isdigit() else f"the {name}"
 
 
-def capital(words: str) -> str:
-    """With a capital at the start of a sentence."""
-    return words[:1].upper() + words[1:]
-
-
 def role_of(name: str) -> str:
     """A section's name without its number: "verse" for "Verse 2".
 
-    >>> role_of("Verse 2"), role_of("chorus"), role_of("2")
-    ('verse', 'chorus', '')
+    >>> role_of("Verse 2"), role_of("chorus"), role_of("2"), role_of("verse ii"), role_of("remix")
+    ('verse', 'chorus', '', 'verse', 'remix')
     """
     return _NUMBER.sub("", name.strip().casefold()).strip()

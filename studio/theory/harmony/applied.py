@@ -9,6 +9,7 @@ from studio.music.chord import Chord
 from studio.music.key import Key
 from studio.music.pitch import NoteName
 from studio.theory.harmony.belonging import triad_on
+from studio.theory.harmony.suspended_bass import as_suspended
 
 
 @dataclass(frozen=True, slots=True)
@@ -21,10 +22,15 @@ class Target:
     def is_met_by(self, chord: Chord | None) -> bool:
         """Whether a chord is this triad, in any inversion and with whatever sevenths and colours it carries.
 
-        A chord that leaves its third open is; one of the other mode (D7 where D minor was awaited) is not.
+        A chord that leaves its third open is, as F/G is for G; one of the other mode (D7 where D minor was
+        awaited) is not.
         """
-        awaited = (self.triad, "suspended", "power")
-        return chord is not None and chord.root.pc == self.root.pc and chord.triad in awaited
+        if chord is None:
+            return False
+        if chord.root.pc == self.root.pc:
+            return chord.triad in (self.triad, "suspended", "power")
+        sounding = as_suspended(chord)
+        return sounding is not None and self.triad == "major" and sounding.root.pc == self.root.pc
 
 
 @dataclass(frozen=True, slots=True)

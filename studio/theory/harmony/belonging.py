@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from functools import lru_cache
 
-from studio.music.chord import Chord, Triad
+from studio.music.chord import Chord, Tone, Triad
 from studio.music.key import Key
 from studio.music.pitch import NoteName
 
@@ -34,7 +34,7 @@ def belongs(chord: Chord, key: Key) -> str:
 
     A dominant keeps belonging when its fifth is altered (V7♯5, V7alt).
     """
-    above = (chord.root.pc - key.tonic.pc) % 12
+    above = key.above(chord.root)
     scale = scale_pcs(key)
     if core_pcs(chord) <= scale and (chord.root.pc in scale):
         return "natural"
@@ -81,6 +81,13 @@ def triad_on(root: NoteName, key: Key) -> Triad:
     third, fifth = ((scale[(place + step) % 7] - root.pc) % 12 for step in (2, 4))
     found = _TRIAD_THIRDS[third, fifth]
     return "major" if found == "major" else "minor" if found == "minor" else "diminished"
+
+
+def foreign_colours(chord: Chord, key: Key) -> tuple[Tone, ...]:
+    """The tones of a chord that the key does not have, save root, third and seventh: the ♭9 of F7♭9 in B♭ major."""
+    scale = scale_pcs(key)
+    colours = (tone for tone in chord.tones if tone.number not in (1, 3, 7))
+    return tuple(tone for tone in colours if (chord.root.pc + tone.semitones) % 12 not in scale)
 
 
 def strangers(chord: Chord, key: Key) -> tuple[tuple[NoteName, NoteName], ...]:

@@ -43,7 +43,10 @@ class Candidate:
 
     @property
     def written(self) -> tuple[object, ...]:
-        """What decides the numeral: readings that agree in it are written alike, whatever their kinds."""
+        """What decides the numeral: readings that agree in it are written alike, whatever their kinds.
+
+        V/iii and V/III are one reading here; a ♭VI7 that is an augmented sixth is another than a plain one.
+        """
         if self.applied is None:
-            return ("", self.meant)
-        return (self.applied, self.kind, self.meant)
+            return (self.kind == "augmented sixth", self.meant)
+        return (self.applied.base, self.applied.target.root.pc, self.kind, self.meant)

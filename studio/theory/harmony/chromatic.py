@@ -11,53 +11,82 @@ from studio.theory.harmony.candidate import Candidate
 from studio.theory.harmony.standing import Standing
 
 _NEAPOLITAN, _NEAPOLITAN_IDLE = 0.5, 1.0
-_AUGMENTED_SIXTH = 0.4
+_AUGMENTED_SIXTH, _AMONG_SEVENTHS, _AMONG_SEVENTHS_IN_MINOR = 0.4, 1.0, 0.65
+_FLAT_SIX = 0.3
 _SUBSTITUTE, _SUBSTITUTE_OF_FIFTH, _SUBSTITUTE_IN_CHAIN = 0.45, 0.7, 1.05
 _BLUES, _BLUES_PAIR = 0.9, 0.3
 _COMMON_TONE, _COMMON_TONE_BEFORE = 0.9, 1.3
 _PASSING, _PASSING_DIMINISHED, _SLIDING_DIMINISHED, _NEIGHBOUR = 0.9, 1.0, 1.2, 1.2
 
+LOCAL_TONIC, FLAT_SIX = "local tonic", "♭VI7 to V7"
+
 
 def chromatic(standing: Standing, key: Key) -> Iterator[Candidate]:
     """The readings by trade names of a chord that does not belong to the key."""
     chord = standing.model
-    above = (chord.root.pc - key.tonic.pc) % 12
+    above = key.above(chord.root)
     if chord.triad == "major" and chord.seventh == "♭7":
         yield from _augmented_sixth(standing, key, above)
         yield from _substitute(standing, key)
         yield from _blues(standing, key, above)
     elif above == 1 and chord.triad == "major":
-        used = standing.after is not None and _prepares_five(standing.after, key)
-        yield Candidate("Neapolitan", _NEAPOLITAN if used else _NEAPOLITAN_IDLE, "major chord on ♭2")
+        yield _on_lowered_second(standing, key)
     if chord.triad == "diminished":
         yield from _diminished(standing)
     else:
         yield from _passing(standing)
 
 
+def _on_lowered_second(standing: Standing, key: Key) -> Candidate:
+    """The Neapolitan if it does that job, in first inversion or before V; else a loan from Phrygian.
+
+    One that its own dominant brings in is a tonic for the moment.
+    """
+    root, before, after = standing.model.root.pc, standing.before, standing.after
+    if after is not None and _prepares_five(after, key):
+        return Candidate("Neapolitan", _NEAPOLITAN, "♭II before V")
+    if standing.chord.lowest.pc == (root + 4) % 12:
+        return Candidate("Neapolitan", _NEAPOLITAN_IDLE, "♭II6")
+    dominant = before is not None and before.triad == "major" and before.seventh == "♭7"
+    led = before is not None and dominant and before.root.pc == (root + 7) % 12
+    source, name = f"{key.tonic} Phrygian", LOCAL_TONIC if led else ""
+    return Candidate("borrowed", _NEAPOLITAN_IDLE, f"from {source}", name=name, source=source)
+
+
 def is_five(chord: Chord | None, key: Key) -> bool:
     """Whether a chord is V, or the six-four on its bass that holds V back."""
     if chord is None:
         return False
-    above = (chord.root.pc - key.tonic.pc) % 12
+    above = key.above(chord.root)
     if above == 7:
         return chord.triad not in ("minor", "diminished")
-    return above == 0 and chord.bass is not None and (chord.bass.pc - key.tonic.pc) % 12 == 7
+    return above == 0 and chord.bass is not None and key.above(chord.bass) == 7
 
 
 def _prepares_five(after: Chord, key: Key) -> bool:
     """Whether what follows is V, its six-four, vii°, or on the way there (V or vii° of V)."""
-    above = (after.root.pc - key.tonic.pc) % 12
-    return is_five(after, key) or (above in (6, 11) and after.triad == "diminished") or above == 2
+    above = key.above(after.root)
+    diminished, dominant = after.triad == "diminished", after.triad == "major" and after.seventh != "7"
+    return is_five(after, key) or (above in (6, 11) and diminished) or (above == 2 and dominant)
 
 
 def _augmented_sixth(standing: Standing, key: Key, above: int) -> Iterator[Candidate]:
-    """♭VI7 that moves to V: its seventh sounds as a sharp sixth above its root and pushes outward."""
-    if above != 8 or not is_five(standing.after, key):
+    """♭VI7 that moves to V: its seventh sounds as a sharp sixth above its root and pushes outward.
+
+    Where its neighbours on both sides carry sevenths, as in a minor blues, the seventh is the style's own and
+    slides down in parallel with the rest.
+    """
+    before, after = standing.before, standing.after
+    if above != 8 or not is_five(after, key):
         return
+    cost = _AUGMENTED_SIXTH
+    if before is not None and after is not None and before.seventh and after.seventh:
+        cost = _AMONG_SEVENTHS_IN_MINOR if key.mode == "minor" else _AMONG_SEVENTHS
+    if cost == _AMONG_SEVENTHS_IN_MINOR:
+        yield Candidate("blues", _FLAT_SIX, "♭VI7 of the minor blues", name=FLAT_SIX)
     degrees = {tone.degree for tone in standing.chord.tones}
     nation = "German" if "5" in degrees else "French" if "♭5" in degrees else "Italian"
-    yield Candidate("augmented sixth", _AUGMENTED_SIXTH, "♭VI7 before V", name=f"{nation} augmented sixth")
+    yield Candidate("augmented sixth", cost, "♭VI7 before V", name=f"{nation} augmented sixth")
 
 
 def _substitute(standing: Standing, key: Key) -> Iterator[Candidate]:
@@ -91,7 +120,7 @@ def _blues(standing: Standing, key: Key, above: int) -> Iterator[Candidate]:
         return
     beside = [chord for chord in (standing.before, standing.after) if chord is not None]
     pair = any(
-        (chord.root.pc - key.tonic.pc) % 12 == 5 - above and chord.triad == "major" and chord.seventh == "♭7"
+        key.above(chord.root) == 5 - above and chord.triad == "major" and chord.seventh == "♭7"
         for chord in beside
     )
     yield Candidate("blues", _BLUES_PAIR if pair else _BLUES, "flat seventh as colour", name="blues seventh")
@@ -126,7 +155,7 @@ def _roots(chord: Chord) -> int:
 
 
 def _basses(chord: Chord) -> int:
-    return (chord.bass or chord.root).pc
+    return chord.lowest.pc
 
 
 def _passing(standing: Standing) -> Iterator[Candidate]:

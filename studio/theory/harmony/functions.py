@@ -38,7 +38,7 @@ def function_of(chord: Chord, key: Key, before: Chord | None, after: Chord | Non
         return "dominant"
     if place == (7, -1):
         goals = (0, 3) if key.mode == "minor" else (0,)
-        return "dominant" if after and (after.root.pc - key.tonic.pc) % 12 in goals else "subdominant"
+        return "dominant" if after and key.above(after.root) in goals else "subdominant"
     if place == (6, -1):
         return "tonic" if is_dominant(before, key) else "subdominant"
     if place == (6, 0) and (chord.triad == "diminished" or key.mode == "minor"):
@@ -48,7 +48,7 @@ def function_of(chord: Chord, key: Key, before: Chord | None, after: Chord | Non
 
 def is_dominant(chord: Chord | None, key: Key) -> bool:
     """Whether a chord is the V of the key."""
-    return chord is not None and (chord.root.pc - key.tonic.pc) % 12 == 7 and chord.triad != "minor"
+    return chord is not None and key.above(chord.root) == 7 and chord.triad != "minor"
 
 
 def is_cadential(chord: Chord, key: Key, after: Chord | None) -> bool:
@@ -63,17 +63,17 @@ def is_deceptive(chord: Chord, key: Key, earlier: tuple[Chord, ...]) -> bool:
     ``earlier`` holds the two harmonies before, the nearer first. V7, or V after ii or IV or a six-four, makes
     the ear wait; the plain V of a loop such as I–V–vi–IV does not.
     """
-    above = (chord.root.pc - key.tonic.pc) % 12
+    above = key.above(chord.root)
     if above != (9 if key.mode == "major" else 8) or not earlier or not is_dominant(earlier[0], key):
         return False
     if earlier[0].seventh == "♭7":
         return True
     return len(earlier) > 1 and (
-        (earlier[1].root.pc - key.tonic.pc) % 12 in (2, 5) or is_cadential(earlier[1], key, earlier[0])
+        key.above(earlier[1].root) in (2, 5) or is_cadential(earlier[1], key, earlier[0])
     )
 
 
 def _over_dominant_root(chord: Chord, key: Key, degree: ScaleDegree) -> bool:
     """F/G and Dm7/G in C: a subdominant chord over the root of V sounds as a suspended dominant."""
     assert chord.bass is not None
-    return degree.number in (2, 4) and (chord.bass.pc - key.tonic.pc) % 12 == 7 and chord.bass_tone is None
+    return degree.number in (2, 4) and key.above(chord.bass) == 7 and chord.bass_tone is None

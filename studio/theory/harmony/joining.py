@@ -44,7 +44,7 @@ def resolves(applied: Applied, following: Chord) -> bool:
 def leads_on(applied: Applied, right: Candidate, key: Key) -> bool:
     """Whether the next chord is on the way to the same target: V after vii°, or the six-four before V."""
     if right.name == "cadential six-four":
-        return (applied.target.root.pc - key.tonic.pc) % 12 == 7
+        return key.above(applied.target.root) == 7
     onward = right.applied
     return onward is not None and onward.base != "ii" and onward.target.root.pc == applied.target.root.pc
 
@@ -55,6 +55,7 @@ def _prepares(applied: Applied, right: Candidate) -> bool:
         and right.applied is not None
         and right.applied.base != "vii"
         and right.applied.target.root.pc == applied.target.root.pc
+        and right.applied.target.triad == applied.target.triad
     )
 
 

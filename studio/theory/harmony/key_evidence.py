@@ -16,6 +16,7 @@ from studio.music.key import Key
 from studio.music.pitch import NoteName
 from studio.theory.harmony.applied import leads_to, targets
 from studio.theory.harmony.belonging import belongs, borrowed_from
+from studio.theory.harmony.key_motion import is_dominant_seventh, is_supertonic_seventh
 from studio.theory.harmony.key_places import KeyPlace
 
 KEYS: tuple[Key, ...] = tuple(
@@ -32,7 +33,7 @@ DOMINANT, LEADING, SUBDOMINANT, SUPERTONIC = 0.5, 0.8, 0.35, 0.35
 DOMINANT_SEVENTH = 0.4
 SUBTONIC = 0.2  # ♭VII in minor, which stands for the dominant in Aeolian music; our judgement
 
-# Chords that speak for it by where they come.
+# Chords that speak for it by where they come; a tonic that is left at once for a foreign chord has not arrived.
 ARRIVES, LEADS, ARRIVES_PLAGALLY = 0.7, 0.3, 0.3
 STARTS_SECTION, ENDS_SECTION, STARTS_SONG = 0.9, 1.0, 0.6
 
@@ -64,14 +65,23 @@ def evidence(place: KeyPlace) -> list[float]:
 
 
 def _harmony(place: KeyPlace, chord: Chord, key: Key) -> float:
-    points = place.weight * (_fit(chord, key, place.goes_to) + _rank(chord, key))
-    if is_dominant(chord, key) or is_leading(chord, key):
+    if place.said:
+        return 0.0
+    resting = rests(place, key)
+    blue = key.tonic.pc in place.homes
+    points = place.weight * (
+        _fit(chord, key, place.goes_to, blue, place.moving) + (_rank(chord, key) if resting else 0.0)
+    )
+    if resting and points_home(chord, key):
         points += LEADS * (place.after is not None and is_tonic(place.after, key))
         points += DOMINANT_SEVENTH * (
             place.seventh_tells and bool(chord.seventh) and above(chord.root, key) == 7
         )
-    if is_tonic(chord, key):
-        points += ARRIVES * (place.before is not None and points_home(place.before, key))
+    if rests_at_home(place, key):
+        stays = (
+            place.goes_to is None or bool(belongs(place.goes_to, key)) or is_dominant_seventh(place.goes_to)
+        )
+        points += ARRIVES * stays * (place.before is not None and points_home(place.before, key))
         points += ARRIVES_PLAGALLY * (place.before is not None and above(place.before.root, key) in (5, 10))
         points += STARTS_SECTION * place.opens + STARTS_SONG * place.first
         points += ENDS_SECTION * (place.closes and not place.looping)  # a loop's last chord is no ending
@@ -99,10 +109,16 @@ def _melody_alone(place: KeyPlace, key: Key) -> float:
 
 
 @lru_cache(maxsize=16384)
-def _fit(chord: Chord, key: Key, goes_to: Chord | None) -> float:
-    """What it costs that the chord is not of the key: nothing if it is, little if the key explains it."""
-    if belongs(chord, key) or is_blues(chord, key):
+def _fit(chord: Chord, key: Key, goes_to: Chord | None, blue: bool, moving: bool) -> float:
+    """What it costs that the chord is not of the key: nothing if it is, little if the key explains it.
+
+    ``blue`` is whether the key may be that of a blues, ``moving`` whether the chord is on its way.
+    """
+    fits = belongs(chord, key) and not _hangs_outside(chord, key)
+    if fits or (blue and is_blues(chord, key)):
         return 0.0
+    if _is_passing(chord, goes_to, key) or (moving and _is_related_supertonic(chord, key)):
+        return APPLIED
     leads = leads_to(chord)
     pointed = []
     if leads is not None:
@@ -110,9 +126,31 @@ def _fit(chord: Chord, key: Key, goes_to: Chord | None) -> float:
         pointed = [target for target in targets(key) if target.root.pc == root]
     if any(target.is_met_by(goes_to) or _leads_on(goes_to, target.root) for target in pointed):
         return APPLIED
-    if borrowed_from(chord, key):
+    if borrowed_from(chord, key) or is_blues(chord, key):
         return BORROWED
     return APPLIED_UNRESOLVED if pointed else OUTSIDE
+
+
+def _hangs_outside(chord: Chord, key: Key) -> bool:
+    """Whether its suspended note is foreign: Fsus4 has a B♭, and is no IV of C."""
+    hung = [tone.semitones for tone in chord.tones if tone.letters in (1, 3)]
+    scale = _SCALES[key.mode]
+    return chord.triad == "suspended" and any(
+        (above(chord.root, key) + tone) % 12 not in scale for tone in hung
+    )
+
+
+def _is_passing(chord: Chord, goes_to: Chord | None, key: Key) -> bool:
+    """Whether it is a diminished chord or the substitute of a dominant, falling a half step to a chord of the key."""
+    if goes_to is None or (chord.root.pc - goes_to.root.pc) % 12 != 1 or not belongs(goes_to, key):
+        return False
+    return chord.triad == "diminished" or (chord.triad == "major" and chord.seventh == "♭7")
+
+
+def _is_related_supertonic(chord: Chord, key: Key) -> bool:
+    """Whether it is the ii that goes with the dominant of a chord of the key."""
+    root = (chord.root.pc + 10) % 12
+    return is_supertonic_seventh(chord) and any(target.root.pc == root for target in targets(key))
 
 
 def _leads_on(chord: Chord | None, root: NoteName) -> bool:
@@ -161,6 +199,20 @@ def is_dominant(chord: Chord, key: Key) -> bool:
 def is_leading(chord: Chord, key: Key) -> bool:
     """Whether it is the diminished chord on the leading tone."""
     return above(chord.root, key) == 11 and chord.triad == "diminished"
+
+
+def rests(place: KeyPlace, key: Key) -> bool:
+    """Whether the chord stands for itself: it is not on its way, nor the tonic's seventh that leads on to IV."""
+    chord = place.chord
+    if chord is None or place.moving:
+        return False
+    seventh = chord.triad == "major" and chord.seventh == "♭7"
+    return not seventh or above(chord.root, key) != 0 or chord.root.pc in place.homes
+
+
+def rests_at_home(place: KeyPlace, key: Key) -> bool:
+    """Whether the chord is the tonic, and stands for itself."""
+    return place.chord is not None and is_tonic(place.chord, key) and rests(place, key)
 
 
 def points_home(chord: Chord, key: Key) -> bool:

@@ -19,6 +19,7 @@ from studio.music.place import Span
 from studio.music.songtime import SongTime
 from studio.theory.harmony.key_loops import Loops, find_loops
 from studio.theory.harmony.key_melody import Histogram, Line
+from studio.theory.harmony.key_motion import home_sevenths, on_the_way
 
 _BAR = Fraction(4)  # quarter notes to a bar where nobody says
 _SHORT, _LONG = 0.5, 2.0  # the weight of very short and of very long chords
@@ -37,7 +38,9 @@ class KeyPlace:
     whether it begins (again) here, ``again`` whether it has been round before. ``breath`` is whether the melody
     begins anew here, ``lands`` the pitch class on which it comes to rest here, None if it does not.
     ``seventh_tells`` is False where most chords of the chart are seventh chords of the blues, so that a seventh
-    makes no dominant.
+    makes no dominant. ``moving`` is whether the chord is on its way (see ``key_motion``);
+    ``said`` is whether the whole chart is on one root and this is not its first bar, which says it all;
+    ``homes`` are the pitch classes on which a dominant seventh is a tonic.
     """
 
     span: Span
@@ -56,6 +59,9 @@ class KeyPlace:
     turns: bool = False
     again: bool = False
     seventh_tells: bool = True
+    moving: bool = False
+    said: bool = False
+    homes: frozenset[int] = frozenset()
     melody: Histogram = ()
     breath: bool = False
     lands: int | None = None
@@ -84,6 +90,10 @@ class _Survey:
         self._ends = {self.sounding[-1].end, *(span.end for span in sections)}
         openings = [number for number, at in enumerate(self.sounding) if at.start in self._starts]
         self._loops: Loops = find_loops([at.chord for at in self.sounding], openings)
+        heard = [at.chord for at in self.sounding if at.chord is not None]
+        self._one_root = len({chord.root.pc for chord in heard}) == 1
+        self._homes = home_sevenths(heard)
+        self._moving = on_the_way(heard, self._homes)
         self._blues = 2 * sum(_is_blues_seventh(at.chord) for at in self.sounding) > len(self.sounding)
 
     def place(self, number: int, line: Line, time: SongTime | None) -> KeyPlace:
@@ -105,6 +115,9 @@ class _Survey:
             turns=number in self._loops.round,
             again=number in self._loops.again,
             seventh_tells=not self._blues,
+            moving=number in self._moving,
+            said=number > 0 and self._one_root,
+            homes=self._homes,
             melody=line.histogram(here.span),
             breath=line.breathes_before(here.span),
             lands=line.lands_in(here.span),

@@ -2,8 +2,8 @@
 
 The places form a hidden Markov chain over the keys with points as log weights (a conditional random field;
 Lafferty, McCallum and Pereira, ICML 2001). Forward and backward sums over all ways of hearing the song give each
-place the share of those ways that are in each key. Of all paths the one is taken that is right at most places by
-these shares; that agrees better with people than the single likeliest path.
+place the share of those ways that are in each key. A path that is right at most places by these shares agrees
+better with people than the single likeliest one.
 """
 
 from __future__ import annotations
@@ -43,7 +43,10 @@ def posterior(places: Sequence[KeyPlace]) -> list[Shares]:
 
 
 def steady_path(shares: Sequence[Shares]) -> list[int]:
-    """The place in ``KEYS`` of the key at each place: the most shares in sum, less a little for each change."""
+    """The place in ``KEYS`` of the key at each place: the most shares in sum, less a little for each change.
+
+    For songs without chords, which have no readings to be weighed.
+    """
     best, came_from = list(shares[0]), []
     for here in shares[1:]:
         leader = max(_PLACES, key=best.__getitem__)

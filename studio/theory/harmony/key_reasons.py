@@ -9,8 +9,10 @@ from studio.music.chord import Chord
 from studio.music.key import Key
 from studio.music.place import Span
 from studio.theory.harmony.belonging import belongs
-from studio.theory.harmony.key_evidence import is_blues, is_tonic, points_home
+from studio.theory.harmony.key_evidence import above, points_home, rests_at_home
 from studio.theory.harmony.key_places import KeyPlace
+
+_LEAST_BLUES = 8  # chords
 
 
 def reason(places: Sequence[KeyPlace], key: Key, span: Span, sections: Sequence[tuple[str, Span]]) -> str:
@@ -31,9 +33,9 @@ def _said(places: Sequence[KeyPlace], key: Key) -> list[str]:
     chords = [place.chord for place in places if place.chord is not None]
     if not chords:
         return _said_of_melody(places, key)
-    said = [_belonging(chords, key)]
-    start, end = is_tonic(chords[0], key), is_tonic(chords[-1], key)
-    if len(chords) > 1 and (start or end):
+    said = [_belonging(places, chords, key)]
+    start, end = rests_at_home(places[0], key), rests_at_home(places[-1], key)
+    if len(set(chords)) > 1 and (start or end):
         where = "starts and ends" if start and end else "starts" if start else "ends"
         said.append(f"it {where} on {_plain(chords[0] if start else chords[-1])}")
     led = _leads(places, key)
@@ -45,15 +47,29 @@ def _said(places: Sequence[KeyPlace], key: Key) -> list[str]:
     return said
 
 
-def _belonging(chords: Sequence[Chord], key: Key) -> str:
-    if 2 * sum(is_blues(chord, key) for chord in chords) >= len(chords):
-        return f"its seventh chords are those of a blues in {key.tonic}"
-    if len(chords) == 1:
+def _belonging(places: Sequence[KeyPlace], chords: Sequence[Chord], key: Key) -> str:
+    if blue := _blues(places, chords, key):
+        return blue
+    if len(set(chords)) == 1:
         how = "belongs to" if belongs(chords[0], key) else "is heard in"
         return f"its one chord {how} {key}"
     inside = sum(bool(belongs(chord, key)) for chord in chords)
+    if not inside:
+        return f"its chords are heard in {key}"
     count = f"all {inside}" if inside == len(chords) else f"{inside} of {len(chords)}"
     return f"{count} chords belong to {key}"
+
+
+def _blues(places: Sequence[KeyPlace], chords: Sequence[Chord], key: Key) -> str:
+    """What is said of a blues: its I7 and IV7, from a form of eight chords on; "" where it is none."""
+    if key.mode == "minor" or key.tonic.pc not in places[0].homes or len(chords) < _LEAST_BLUES:
+        return ""
+    sevenths = [chord for chord in chords if chord.triad == "major" and chord.seventh == "♭7"]
+    one = next((chord for chord in sevenths if above(chord.root, key) == 0), None)
+    four = next((chord for chord in sevenths if above(chord.root, key) == 5), None)
+    if one is None or four is None:
+        return ""
+    return f"{_plain(one)} and {_plain(four)} go to and fro as in a blues in {key.tonic}"
 
 
 def _said_of_melody(places: Sequence[KeyPlace], key: Key) -> list[str]:
@@ -79,7 +95,7 @@ def _leads(places: Sequence[KeyPlace], key: Key) -> tuple[Chord, Chord] | None:
     for one, two in pairwise(places):
         if one.chord is None or two.chord is None:
             continue
-        if points_home(one.chord, key) and is_tonic(two.chord, key):
+        if points_home(one.chord, key) and rests_at_home(two, key):
             return one.chord, two.chord
     return None
 

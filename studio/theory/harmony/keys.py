@@ -1,10 +1,12 @@
 """Finding the key of every chord, where the project does not write it.
 
 All is weighed together: how the chords fit each key (``key_evidence``), their lengths, where V goes home, what
-starts and ends a section, the melody's notes; and what it costs to change key (``key_changes``). The result is the
-key that most ways of hearing the whole song share at each chord (``key_posterior``). That duration, metrical
-strength, section starts and the melody carry much beside the mere set of chords is what Temperley and de Clercq
-report for rock (Journal of New Music Research, 2013; from memory).
+starts and ends a section, the melody's notes; and what it costs to change key (``key_changes``). That gives each
+key a share of all ways of hearing the song at each chord (``key_posterior``); keys and readings are then chosen
+together (``key_choice``), and the changes set where they are heard (``key_pivots``). Short tonicisations stay in
+the key around them, and chains of dominants make no key unless they arrive and stay (``key_motion``). That
+duration, metrical strength, section starts and the melody carry much beside the mere set of chords is what
+Temperley and de Clercq report for rock (Journal of New Music Research, 2013; from memory).
 """
 
 from __future__ import annotations
@@ -18,11 +20,14 @@ from studio.music.key import Key
 from studio.music.note import Note
 from studio.music.place import Span
 from studio.music.songtime import SongTime
+from studio.theory.harmony.key_choice import chosen_keys
 from studio.theory.harmony.key_evidence import KEYS
+from studio.theory.harmony.key_pivots import with_pivots, without_glimpses
 from studio.theory.harmony.key_places import KeyPlace, key_places
 from studio.theory.harmony.key_posterior import Shares, posterior, steady_path
 from studio.theory.harmony.key_reasons import reason
 from studio.theory.harmony.key_spelling import spelled
+from studio.theory.harmony.key_sureness import sureness
 
 _DEFENSIBLE = 0.03  # a key with less of the shares is nobody's second choice
 
@@ -31,8 +36,9 @@ _DEFENSIBLE = 0.03  # a key with less of the shares is nobody's second choice
 class InferredKey:
     """The key of a span in quarter notes.
 
-    ``sureness``, 0 to 1, is the share of all ways of hearing the song that are in this key here, on average over
-    the span's chords by their length. ``runner_up`` is the next best key, None where no other is defensible.
+    ``sureness``, 0 to 1, comes of the share of all ways of hearing the song that are in this key here, on average
+    over the span's chords by their length; ``key_sureness`` has the table. ``runner_up`` is the
+    next best key, None where no other is defensible.
     """
 
     span: Span
@@ -58,7 +64,11 @@ def infer_keys(
     if not places:
         return ()
     shares = posterior(places)
-    path = steady_path(shares)
+    path = (
+        _path(chart, places, shares)
+        if any(at.chord is not None for at in chart.chords)
+        else steady_path(shares)
+    )
     runs = [list(run) for _, run in groupby(range(len(places)), key=path.__getitem__)]
     starts = [places[run[0]].span.start for run in runs]
     last = max(places[-1].span.end, chart.chords[-1].end) if chart.chords else places[-1].span.end
@@ -69,6 +79,11 @@ def infer_keys(
         )
         for run, span in zip(runs, spans, strict=True)
     )
+
+
+def _path(chart: Chart, places: Sequence[KeyPlace], shares: Sequence[Shares]) -> list[int]:
+    """The number of the key at each sounding chord."""
+    return without_glimpses(places, shares, with_pivots(places, chosen_keys(chart, shares)))
 
 
 def _inferred(
@@ -83,7 +98,9 @@ def _inferred(
     key = spelled(KEYS[chosen], places, melody)
     second = max((other for other in range(len(KEYS)) if other != chosen), key=mean.__getitem__)
     runner_up = spelled(KEYS[second], places, melody) if mean[second] >= _DEFENSIBLE else None
-    return InferredKey(span, key, round(mean[chosen], 2), runner_up, reason(places, key, span, sections))
+    return InferredKey(
+        span, key, round(sureness(mean[chosen]), 2), runner_up, reason(places, key, span, sections)
+    )
 
 
 def _mean(places: Sequence[KeyPlace], shares: Sequence[Shares]) -> Shares:

@@ -6,7 +6,8 @@ House rules, where the trade is of two minds:
   is iii7, Fmaj7 is IVmaj7, so that a plain 7 is always a minor seventh, whatever the key.
 - Inversions are figured: I6, I6/4, V6/5, V4/3, V4/2; a major seventh says so, IVmaj6/5. A triad over its own
   seventh, as C/B♭ or Am/G, is that seventh chord in third inversion.
-- A sixth added to a chord is written add6, since I6 means a first inversion.
+- A sixth added to a chord is written add6, since I6 means a first inversion; I6/9 can mean nothing else and stays.
+- The major seventh of a minor chord stands in brackets, i(maj7), and keeps its figures, i(maj7)4/2.
 - Only triads and seventh chords are figured. Over another bass, or with a ninth, a sus or an added tone, the
   numeral stays plain and the reason names the bass.
 - A chord without its third takes the case of the chord that the key has there.
@@ -58,8 +59,10 @@ def suffix(chord: Chord) -> str:
         word, rest = "ø", rest[0]
     if chord.quality in ("m9", "m11") and "♭5" in chord.changes and len(chord.changes) == 1:
         word, rest = "ø", chord.quality[1:]
-    if rest.startswith("6"):
+    if rest.startswith("6") and not rest.startswith("6/9"):
         rest = f"add{rest}"
+    if chord.triad == "minor" and rest.startswith("maj"):
+        return f"{word}({rest})"
     if figures(chord) and chord.quality in _SEVENTHS:
         rest = rest.removesuffix("7")
     return word + rest

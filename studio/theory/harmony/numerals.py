@@ -9,40 +9,69 @@ from itertools import pairwise
 
 from studio.music.chart import Chart, ChordAt
 from studio.music.chord import Chord
-from studio.music.key import Key
+from studio.music.key import Key, key_at
+from studio.music.place import Span
 from studio.theory.harmony import reasons
 from studio.theory.harmony.belonging import belongs
 from studio.theory.harmony.candidate import Candidate
+from studio.theory.harmony.chains import LINKED, goal_of, link_of
+from studio.theory.harmony.coming_round import if_it_comes_round, start_again
 from studio.theory.harmony.functions import function_of, is_deceptive
-from studio.theory.harmony.joining import leads_on, resolves
 from studio.theory.harmony.path import Step, WrittenKeys, best_path
-from studio.theory.harmony.reading import Function, Reading, Style
+from studio.theory.harmony.reading import Function, NumeralDisplay, Reading, Style
+from studio.theory.harmony.remarks import with_bass
 from studio.theory.harmony.standing import same_harmony
 from studio.theory.harmony.sureness import second_reading, sureness_of
 from studio.theory.harmony.writing import Writing
 
+Keys = Sequence[tuple[Fraction, Key]]
+"""From which quarter note on each key holds, ascending."""
+
 
 def read_chart(
     chart: Chart,
-    keys: Sequence[tuple[Fraction, Key]],
+    keys: Keys,
     style: Style = "relative-to-major",
     figured: bool = True,
+    sections: Sequence[Span] = (),
 ) -> tuple[Reading, ...]:
     """Read every chord of a chart in its key, all of them together (``path.best_path``).
 
     ``keys`` says from which quarter note on each key holds, ascending; the first also covers what is before.
     A chord is read in the key that holds where it starts. A suspended or power chord beside a chord on the
     same root is read as that chord, a polychord as its lower chord. ``figured`` says whether the numerals show
-    inversions (V6/5) or not (V7).
+    inversions (V6/5) or not (V7). The last chord is heard as going on to the start of its section, one of
+    ``sections``, or without them to the start of the chart (``coming_round``).
 
     One reading for each chord of the chart, in order; N.C. has one of kind "none". Raises ValueError when
     there are no keys.
     """
     if not keys:
         raise ValueError("A chart is read in a key, and none is given: infer the keys first.")
+    writing = Writing(style, figured)
+    once = _read(chart, keys, writing)
+    more = start_again(chart, sections)
+    if not more:
+        return once
+    longer, longer_keys = _followed_by(chart, keys, more)
+    return if_it_comes_round(once, _read(longer, longer_keys, writing)[: len(once)])
+
+
+def _followed_by(chart: Chart, keys: Keys, more: Sequence[ChordAt]) -> tuple[Chart, Keys]:
+    """The chart with some of its chords again after its end, each in the key that it has where it stands."""
+    end = chart.chords[-1].end
+    move = end - more[0].start
+    moved = tuple(replace(at, start=at.start + move) for at in more)
+    in_keys = [
+        (at.start, key_at(keys, first.start) or keys[0][1]) for at, first in zip(moved, more, strict=True)
+    ]
+    return Chart((*chart.chords, *moved)), [*(key for key in keys if key[0] < end), *in_keys]
+
+
+def _read(chart: Chart, keys: Keys, writing: Writing) -> tuple[Reading, ...]:
     written = WrittenKeys(chart, keys)
     steps = best_path(chart, written).steps
-    line = _Line([step for step in steps if step is not None], Writing(style, figured))
+    line = _Line([step for step in steps if step is not None], writing)
     readings: list[Reading] = []
     sounding = 0
     for place, (at, step) in enumerate(zip(chart.chords, steps, strict=True)):
@@ -66,9 +95,9 @@ class _Line:
         step = self._steps[count]
         candidate, standing, key = step.candidate, step.standing, step.key
         numeral = self._writing.numeral(standing, candidate, key)
-        goal, resolved = self._goal(count)
-        function = _function(step)
-        reason = reasons.reason_for(step, goal, resolved)
+        goal = goal_of(self._steps[count:])
+        link = link_of(candidate, goal)
+        reason = reasons.reason_for(step, goal)
         if candidate.kind in ("diatonic", "borrowed") and is_deceptive(
             standing.chord, key, self._earlier(count)
         ):
@@ -77,43 +106,25 @@ class _Line:
             at=at,
             key=key,
             numeral=str(numeral),
-            function=function,
+            function=_function(step),
             kind=candidate.kind,
             of=numeral.of,
-            resolved=resolved,
+            resolved=goal.met,
             source=candidate.source,
-            reason=reasons.with_bass(reason, standing.chord, key, function, bool(numeral.figures)),
-            sureness=sureness_of(step, resolved),
+            reason=reason if _says_its_bass(candidate, numeral) else with_bass(reason, standing.chord, key),
+            sureness=sureness_of(step, goal.met or link != ""),
             runner_up=self._runner_up(step, str(numeral)),
             numeral_display=numeral,
-            name=candidate.name or _chained(candidate, goal, resolved),
+            name=candidate.name or LINKED[link],
         )
-
-    def _goal(self, count: int) -> tuple[Chord | None, bool]:
-        """The harmony that a chord leads to, through others that lead there too, and whether it is the awaited one."""
-        here = self._steps[count]
-        applied = here.candidate.applied
-        if applied is None:
-            return here.standing.after, False
-        if applied.base == "ii":
-            return here.standing.after, True
-        for one, two in pairwise(self._steps[count:]):
-            if resolves(applied, two.standing.chord):
-                return two.standing.chord, True
-            same_key = one.key == two.key
-            if not one.standing.repeats(two.standing) and not (
-                same_key and leads_on(applied, two.candidate, here.key)
-            ):
-                return two.standing.chord, False
-        return None, False
 
     def _earlier(self, count: int) -> tuple[Chord, ...]:
         """The two different harmonies before, the nearer one first."""
         found: list[Chord] = []
-        last = self._steps[count].standing.chord
+        last = _sounding(self._steps[count])
         for step in reversed(self._steps[:count]):
-            if not same_harmony(last, step.standing.chord):
-                last = step.standing.chord
+            if not same_harmony(last, _sounding(step)):
+                last = _sounding(step)
                 found.append(last)
             if len(found) == 2:
                 break
@@ -121,7 +132,7 @@ class _Line:
 
     def _runner_up(self, step: Step, numeral: str) -> str:
         second = second_reading(step)
-        written = "" if second is None else str(self._writing.numeral(step.standing, second, step.key))
+        written = "" if second is None else str(self._writing.second(step.standing, second, step.key))
         return "" if written == numeral else written
 
     def with_pivots(self, readings: list[Reading]) -> tuple[Reading, ...]:
@@ -151,12 +162,14 @@ class _Line:
         return other, str(self._writing.plain(step.standing, other))
 
 
-def _chained(candidate: Candidate, goal: Chord | None, resolved: bool) -> str:
-    """An applied dominant whose target comes as a dominant in its turn is one of a chain."""
-    if candidate.applied is None or resolved or goal is None or goal.triad != "major":
-        return ""
-    on_target = goal.root.pc == candidate.applied.target.root.pc
-    return "extended dominant" if on_target and goal.seventh != "7" else ""
+def _sounding(step: Step) -> Chord:
+    """The chord as it sounds: F/G as G9sus4."""
+    return step.candidate.meant or step.standing.chord
+
+
+def _says_its_bass(candidate: Candidate, numeral: NumeralDisplay) -> bool:
+    """Whether figures, or the reason itself, tell what the bass is."""
+    return bool(numeral.figures) or candidate.meant is not None or candidate.name.endswith("six-four")
 
 
 def _function(step: Step) -> Function:

@@ -63,7 +63,7 @@ def _candidate(base: str, target: Target, cost: float, unmet: float) -> Candidat
 
 def _may_be_applied(model: Chord, key: Key) -> bool:
     """Whether a chord of the key has an applied reading worth telling: with a seventh, or VII of minor."""
-    return bool(model.seventh) or (key.mode == "minor" and (model.root.pc - key.tonic.pc) % 12 == 10)
+    return bool(model.seventh) or (key.mode == "minor" and key.above(model.root) == 10)
 
 
 def _cost(standing: Standing, key: Key) -> float:
@@ -72,7 +72,7 @@ def _cost(standing: Standing, key: Key) -> float:
     A seventh on the tonic that moves to IV7 is the blues, and a plain triad on the tonic or on IV of minor
     (the Picardy third, the Dorian IV) is itself first, unless it presses on.
     """
-    model, above = standing.model, (standing.model.root.pc - key.tonic.pc) % 12
+    model, above = standing.model, key.above(standing.model.root)
     if above == 0 and key.mode == "major" and standing.after is not None and standing.after.seventh == "♭7":
         return 2 * _MET
     if key.mode == "minor" and above in (0, 5) and not model.seventh and not standing.leads_on:
@@ -97,7 +97,7 @@ def _disappointment(standing: Standing, key: Key, base: str, target: Target) -> 
         return _UNMET
     if target.is_met_by(standing.before):
         return _UNMET_BACKWARD
-    mediant = key.mode == "major" and (target.root.pc - key.tonic.pc) % 12 == 4
+    mediant = key.mode == "major" and key.above(target.root) == 4
     return _UNMET_MEDIANT if mediant else _UNMET_TRIAD
 
 
@@ -110,7 +110,7 @@ def _respelled(standing: Standing, key: Key) -> Iterator[Candidate]:
         goal = next((goal for goal in goals if goal.root.pc == root and goal.is_met_by(standing.after)), None)
         if goal is None:
             continue
-        meant = Chord.of(goal.root.transposed(-1, -1), "dim7", (), chord.bass or chord.root)
+        meant = Chord.of(goal.root.transposed(-1, -1), "dim7", (), chord.lowest)
         why = f"sounds as vii°7 of {goal.root}"
         if goal.root != key.tonic:
             applied = Applied("vii", goal)
@@ -137,7 +137,11 @@ def _supertonic(standing: Standing, key: Key, how: str) -> Iterator[Candidate]:
     neapolitan = Target(key.tonic.transposed(1, 1), "major")
     goals = (*targets(key), *targets(key.parallel), neapolitan)
     goal = next((goal for goal in goals if goal.root.pc == root), None)
-    if goal is not None and root != key.tonic.pc:
-        cost = _OWN_SUPERTONIC if how else _SUPERTONIC
-        why = f"ii before the V of {goal.root}"
-        yield Candidate("applied", cost, why, applied=Applied("ii", goal), unmet=NEVER)
+    if goal is None or root == key.tonic.pc:
+        return
+    cost, why = _OWN_SUPERTONIC if how else _SUPERTONIC, f"ii before the V of {goal.root}"
+    other = Target(
+        goal.root, "minor" if goal.triad == "major" else "major"
+    )  # D7 may go to G where Gm was due
+    for target in (goal, other):
+        yield Candidate("applied", cost, why, applied=Applied("ii", target), unmet=NEVER)

@@ -2,43 +2,53 @@
 
 from __future__ import annotations
 
-from studio.music.chord import Chord
+from collections.abc import Sequence
+from dataclasses import replace
+
+from studio.music.chord import Chord, Tone
 from studio.music.key import Key
-from studio.music.pitch import NoteName
 from studio.theory.harmony.applied import Applied, Target
-from studio.theory.harmony.belonging import strangers
+from studio.theory.harmony.belonging import foreign_colours, strangers
 from studio.theory.harmony.candidate import Candidate
+from studio.theory.harmony.chains import Goal, Link, link_of
+from studio.theory.harmony.chromatic import FLAT_SIX, LOCAL_TONIC
 from studio.theory.harmony.path import Step
-from studio.theory.harmony.reading import Function
-from studio.theory.harmony.scale_degrees import degree_in
-from studio.theory.harmony.standing import Standing
-
-_ORDINALS = ("first", "second", "third", "fourth", "fifth", "sixth", "seventh")
-_TONES = dict(enumerate((*_ORDINALS, "octave", "ninth", "tenth", "eleventh", "twelfth", "thirteenth"), 1))
+from studio.theory.harmony.remarks import ORDINALS, missing_third, stacked_on
+from studio.theory.harmony.scale_degrees import spelled_in
+from studio.theory.harmony.standing import Standing, lower_chord
+from studio.theory.plain_english import listed
 
 
-def reason_for(step: Step, goal: Chord | None, resolved: bool) -> str:
-    """The sentence for the reading of a step.
-
-    ``goal`` is the harmony it moves to, and ``resolved`` whether that is the one it was waiting for.
-    """
+def reason_for(step: Step, goal: Goal) -> str:
+    """The sentence for the reading of a step that leads to a goal."""
     standing, candidate = step.standing, step.candidate
-    sentence = _sentence(standing, candidate, step.key, goal, resolved)
+    if candidate.kind == "applied" and candidate.applied is not None and candidate.meant is None:
+        sentence = applied(standing.written, candidate, candidate.applied, standing.before, goal)
+    else:
+        sentence = _sentence(standing, candidate, step.key, goal.chord)
+    if standing.written.upper is not None:
+        sentence = stacked_on(sentence, standing.written)
     return missing_third(sentence) if standing.chord.triad == "power" else sentence
 
 
-def _sentence(standing: Standing, candidate: Candidate, key: Key, goal: Chord | None, resolved: bool) -> str:
+def _sentence(standing: Standing, candidate: Candidate, key: Key, goal: Chord | None) -> str:
     written = standing.written
+    if candidate.meant is not None and candidate.meant.triad != "diminished":
+        return suspended(written, candidate.meant, key, candidate.applied)
     if candidate.meant is not None:
         home = candidate.applied or Applied("vii", Target(key.tonic, key.mode))
         return respelled(written, candidate.meant, home)
     if candidate.name == "cadential six-four" and goal is not None:
         return cadential(written, goal)
-    if candidate.kind == "applied" and candidate.applied is not None:
-        return applied(written, candidate.applied, standing.before, goal, resolved)
+    if candidate.name == "arrival six-four":
+        return f"{written.text} comes home to {key.tonic} over its fifth, {standing.chord.lowest}."
     if candidate.kind == "diatonic":
         between = f", a {candidate.name}" if candidate.name else ""
         return f"{diatonic(written, key, candidate.how)[:-1]}{between}."
+    if candidate.name == LOCAL_TONIC and standing.before is not None:
+        return (
+            f"{written.text} is a tonic for the moment, with a dominant of its own, {standing.before.text}."
+        )
     if candidate.name in _LOANS:
         return f"{written.text} is borrowed from {candidate.source} and {_LOANS[candidate.name]}."
     if candidate.kind == "borrowed":
@@ -65,6 +75,8 @@ def chromatic(standing: Standing, candidate: Candidate, key: Key) -> str:
         return f"{name} is {article} {candidate.name}: {low} and {high} press outward to {five}."
     if kind == "Neapolitan":
         return f"{name} is the major chord on the lowered second degree, the Neapolitan."
+    if candidate.name == FLAT_SIX:
+        return f"{name} slides down a half step to {after}, the ♭VI7 of the minor blues."
     if kind == "blues":
         return f"{name} has the flat seventh of the blues."
     if kind == "common-tone diminished":
@@ -93,41 +105,73 @@ def _kept(standing: Standing) -> str:
 def diatonic(chord: Chord, key: Key, how: str) -> str:
     """ "Em belongs to C major, on its third degree." """
     leading = key.tonic.transposed(-1, -1)
+    foreign = foreign_colours(lower_chord(chord), key)
     if how == "harmonic" and leading.pc in chord.pcs:
         return f"{chord.text} belongs to {key} with its raised seventh, {leading}."
+    if foreign and key.above(chord.root) == 7 and chord.triad in ("major", "augmented"):
+        return f"{chord.text} is the dominant of {key}, {_altered(chord, foreign, key)}."
     place = [note.pc for note in key.scale()].index(chord.root.pc)
-    return f"{chord.text} belongs to {key}, on its {_ORDINALS[place]} degree."
+    but = f"; its {listed(tone.degree for tone in foreign)} {_does_not(foreign)}" if foreign else ""
+    return f"{chord.text} belongs to {key}, on its {ORDINALS[place]} degree{but}."
+
+
+def _altered(chord: Chord, foreign: Sequence[Tone], key: Key) -> str:
+    """What the tones of a dominant are that its key does not have: lent by the minor, or altered."""
+    if chord.quality == "7alt":
+        return "altered"
+    lent = {note.pc for note in key.parallel.scale()}
+    borrowed = all((chord.root.pc + tone.semitones) % 12 in lent for tone in foreign)
+    named = listed(tone.degree for tone in foreign)
+    return f"its {named} {'borrowed from the minor' if borrowed else 'altered'}"
+
+
+def _does_not(foreign: Sequence[Tone]) -> str:
+    return "does not" if len(foreign) == 1 else "do not"
 
 
 def borrowed(chord: Chord, model: Chord, key: Key, source: str) -> str:
     """ "Dm comes from A minor: it has F where A major has F♯."
 
-    ``model`` is the chord with its third, where ``chord`` is a sus or a power chord.
+    ``model`` is the chord with its third, where ``chord`` is a sus or a power chord. It is spelled as the key
+    would: Bmaj7 in E♭ major is C♭maj7 and has C♭ and G♭.
     """
-    new = " and ".join(str(note) for note, _ in strangers(model, key))
-    own = " and ".join(str(note) for _, note in strangers(model, key))
-    return f"{chord.text} comes from {source}: it has {new} where {key} has {own}."
+    spelled = replace(model, root=spelled_in(key, model.root, model.triad == "diminished"))
+    new = listed(str(note) for note, _ in strangers(spelled, key))
+    own = listed(str(note) for _, note in strangers(spelled, key))
+    respelled = f" (as {replace(spelled, bass=None).text})" if spelled.root != model.root else ""
+    return f"{chord.text}{respelled} comes from {source}: it has {new} where {key} has {own}."
 
 
-def applied(
-    chord: Chord, reading: Applied, before: Chord | None, following: Chord | None, resolved: bool
-) -> str:
-    """ "C♯7 is the V of F♯m, which follows." """
+_INSTEAD: dict[Link, str] = {
+    "": "changed in quality",
+    "dominant": "as a dominant in its turn",
+    "ii": "as the next ii",
+}
+
+
+def applied(chord: Chord, candidate: Candidate, reading: Applied, before: Chord | None, goal: Goal) -> str:
+    """ "C♯7 is the dominant of F♯m, which follows." """
     target = _name(reading)
     role = {"V": "the dominant", "vii": "the leading-tone chord", "ii": "the ii"}[reading.base]
     if reading.base == "ii":
         return f"{chord.text} prepares the dominant of {target} that comes next, as its ii."
-    if resolved:
+    if goal.met:
         return f"{chord.text} is {role} of {target}, which follows."
+    following = goal.chord
     if following is None:
         return f"{chord.text} is {role} of {target}, but nothing follows."
     if following.root.pc == reading.target.root.pc:
-        dominant = following.triad == "major" and following.seventh != "7"
-        changed = "as a dominant in its turn" if dominant else "changed in quality"
-        return f"{chord.text} is {role} of {target}; {following.text} follows, {changed}."
+        return f"{chord.text} is {role} of {target}; {following.text} follows, {_INSTEAD[link_of(candidate, goal)]}."
     if reading.target.is_met_by(before):
         return f"{chord.text} is {role} of {target}, which was just heard; {following.text} follows."
     return f"{chord.text} is {role} of {target}, but {following.text} follows."
+
+
+def suspended(chord: Chord, meant: Chord, key: Key, reading: Applied | None) -> str:
+    """ "Gm7/C sounds as C9sus4, the suspended dominant of F major." """
+    of = f"{key}" if reading is None else f"{_name(reading)}, which follows"
+    held = "suspended " if meant.triad == "suspended" else ""
+    return f"{chord.text} sounds as {meant.text}, the {held}dominant of {of}."
 
 
 def respelled(chord: Chord, meant: Chord, reading: Applied) -> str:
@@ -148,24 +192,3 @@ def cadential(chord: Chord, following: Chord) -> str:
 
 def _name(reading: Applied) -> str:
     return f"{reading.target.root}{'m' if reading.target.triad == 'minor' else ''}"
-
-
-def missing_third(sentence: str) -> str:
-    """The sentence, with the warning that a power chord is neither major nor minor."""
-    return f"{sentence[:-1]}; its third is missing, so it is neither major nor minor."
-
-
-def with_bass(sentence: str, chord: Chord, key: Key, function: Function, figured: bool) -> str:
-    """The sentence, with the bass named where the figures do not say it."""
-    if chord.bass is None or figured:
-        return sentence
-    bass = chord.bass
-    if chord.bass_tone is None and (bass.pc - key.tonic.pc) % 12 == 7 and function == "dominant":
-        return f"{sentence[:-1]}; over {bass} it sounds as {bass}9sus4."
-    return f"{sentence[:-1]}; the bass is {bass}, {_bass_place(chord, key, bass)}."
-
-
-def _bass_place(chord: Chord, key: Key, bass: NoteName) -> str:
-    if chord.bass_tone is not None:
-        return f"its {_TONES[chord.bass_tone.number]}"
-    return f"degree {degree_in(key, bass)} of the key"

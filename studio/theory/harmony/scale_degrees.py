@@ -55,6 +55,12 @@ def root_degree(key: Key, root: NoteName, diminished: bool) -> ScaleDegree:
     return (natural + known + [written])[0]
 
 
+def spelled_in(key: Key, root: NoteName, diminished: bool = False) -> NoteName:
+    """The root of a chord by the letter of its degree: B in E♭ major is C♭, the lowered sixth."""
+    degree = root_degree(key, root, diminished)
+    return key.tonic.transposed(degree.number - 1, MAJOR_SCALE[degree.number - 1] + degree.alter)
+
+
 def enharmonics(note: NoteName) -> tuple[NoteName, ...]:
     """The notes that sound the same, spelled with the neighbouring letters."""
     found = []

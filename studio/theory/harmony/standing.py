@@ -40,17 +40,15 @@ class Standing:
         before, after, root = self.before, self.after, self.model.root.pc
         if before is not None and before.root.pc == root and before.triad == "minor":
             return True
-        bass = (self.chord.bass or self.chord.root).pc
-        return (
-            bass == (root + 4) % 12 and after is not None and (after.bass or after.root).pc == (root + 5) % 12
-        )
+        bass = self.chord.lowest.pc
+        return bass == (root + 4) % 12 and after is not None and after.lowest.pc == (root + 5) % 12
 
     def repeats(self, other: Standing) -> bool:
         """Whether the other is this chord again, over the same bass, whatever its upper colours are."""
         here, there = self.chord, other.chord
         return (
             here.root.pc == there.root.pc
-            and (here.bass or here.root).pc == (there.bass or there.root).pc
+            and here.lowest.pc == there.lowest.pc
             and core_pcs(self.model) == core_pcs(other.model)
         )
 

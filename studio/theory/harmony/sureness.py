@@ -41,7 +41,7 @@ def sureness_of(step: Step, resolved: bool) -> float:
     ceiling = _NAMED.get(candidate.name, _CEILINGS[candidate.kind])
     if candidate.kind == "applied" and not resolved:
         ceiling = _UNRESOLVED
-    if candidate.meant is not None:
+    if candidate.meant is not None and candidate.meant.triad == "diminished":
         ceiling *= _RESPELLED
     if step.standing.chord.triad in ("suspended", "power", "other"):
         ceiling *= _MISSING_THIRD

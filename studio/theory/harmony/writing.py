@@ -40,8 +40,15 @@ class Writing:
         ):
             return replace(write_applied(chord, "II", self.target(applied, key)), accidental="♭")
         if candidate.kind == "augmented sixth" and self.style == "common-practice":
+            return self.second(standing, candidate, key)
+        case: Triad = case_of(standing, key) if candidate.meant is None else "major"
+        return write_numeral(chord, key, self.style, case)
+
+    def second(self, standing: Standing, candidate: Candidate, key: Key) -> NumeralDisplay:
+        """The numeral of a runner-up. An augmented sixth is Ger+6 there in either style, to be told from ♭VI7."""
+        if candidate.kind == "augmented sixth":
             return NumeralDisplay("", _SIXTHS[candidate.name.split()[0]], "+6")
-        return write_numeral(chord, key, self.style, case_of(standing, key))
+        return self.numeral(standing, candidate, key)
 
     def plain(self, standing: Standing, key: Key) -> NumeralDisplay:
         """The numeral of the chord's own degree in a key."""

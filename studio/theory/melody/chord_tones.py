@@ -8,9 +8,6 @@ from studio.theory.melody.setting import Setting
 from studio.theory.melody.suspensions import suspended_fourth
 from studio.theory.melody.tone import Tone
 
-_NAMES = {1: "root", 2: "second", 3: "third", 4: "fourth", 5: "fifth", 6: "sixth", 7: "seventh"}
-_NAMES |= {9: "ninth", 11: "eleventh", 13: "thirteenth"}
-
 
 def name_chord_tone(setting: Setting, degree: Degree) -> Tone:
     """Which tone of the chord it is; but the fourth of a sus chord that steps down to the third is suspended."""
@@ -30,4 +27,4 @@ def name_chord_tone(setting: Setting, degree: Degree) -> Tone:
 def tone_name(degree: Degree, chord: Chord) -> str:
     """ "third", "ninth": a tone of the chord by its name; "" for a bass that is foreign to the chord."""
     tone = next((tone for tone in chord.tones if tone.degree == degree.label), None)
-    return _NAMES.get(tone.number, "") if tone is not None else ""
+    return tone.name if tone is not None else ""

@@ -15,7 +15,7 @@ from fractions import Fraction
 from studio.music.note import Note
 from studio.music.pitch import Pitch
 from studio.music.place import Span
-from studio.theory.melody.motion import interval_name
+from studio.theory.plain_english import interval_words
 
 _LOWER, _UPPER = Fraction(1, 4), Fraction(3, 4)  # of the sounding time
 
@@ -55,7 +55,7 @@ def compass(notes: Sequence[Note], span: Span | None = None) -> Compass | None:
     if span is None:
         span = Span(min((note.onset for note in notes), default=Fraction(0)),
                     max((note.end for note in notes), default=Fraction(0)))  # fmt: skip
-    sounding = [note for note in notes if note.onset < span.end and note.end > span.start]
+    sounding = [note for note in notes if note.sounds_in(span)]
     if not sounding:
         return None
     lowest, highest = _extreme(sounding, span, min), _extreme(sounding, span, max)
@@ -70,7 +70,7 @@ def compass(notes: Sequence[Note], span: Span | None = None) -> Compass | None:
 def _extreme(notes: Sequence[Note], span: Span, pick: Callable[[Sequence[int]], int]) -> Extreme:
     midi = pick([note.pitch.midi for note in notes])
     found = sorted((note for note in notes if note.pitch.midi == midi), key=lambda note: note.onset)
-    return Extreme(found[0].pitch, tuple(max(note.onset, span.start) for note in found))
+    return Extreme(found[0].pitch, tuple(dict.fromkeys(max(note.onset, span.start) for note in found)))
 
 
 def _middle(notes: Sequence[Note], span: Span) -> tuple[Pitch, Pitch]:
@@ -94,7 +94,7 @@ def _reason(lowest: Extreme, highest: Extreme, tessitura: tuple[Pitch, Pitch]) -
     low, high = tessitura
     band = f"around {low}" if low.midi == high.midi else f"between {low} and {high}"
     letters = highest.pitch.height - lowest.pitch.height
-    reach = f"It spans {interval_name(letters) if letters > 0 else 'a half step'}"
+    reach = f"It spans {interval_words(letters) if letters > 0 else 'a half step'}"
     if highest.pitch.midi == lowest.pitch.midi:
         reach = f"It stays on {lowest.pitch}"
     return f"{reach}; half of the time it lies {band}."

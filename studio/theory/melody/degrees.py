@@ -7,19 +7,20 @@ from dataclasses import replace
 from fractions import Fraction
 
 from studio.music.chart import Chart
-from studio.music.key import Key
+from studio.music.key import Key, key_at
 from studio.music.note import Note
 from studio.music.place import Span
 from studio.music.songtime import SongTime
 from studio.theory.melody.beats import Beat, beat_at
+from studio.theory.melody.blue_notes import blue_note, blues_keys
 from studio.theory.melody.chord_tones import name_chord_tone
+from studio.theory.melody.chords_under import ChordsUnder, is_tone
+from studio.theory.melody.colour_tones import colour_tone
 from studio.theory.melody.degree import Degree, degree_over
-from studio.theory.melody.harmonies import Harmonies, is_tone
 from studio.theory.melody.lines import Lines
-from studio.theory.melody.motion import STILL, came_from, move
 from studio.theory.melody.non_chord_tones import name_non_chord_tone
 from studio.theory.melody.note_reading import NoteReading
-from studio.theory.melody.scale_degree import NoteInKey, key_at, note_in_key
+from studio.theory.melody.scale_degree import NoteInKey, note_in_key
 from studio.theory.melody.setting import Setting
 from studio.theory.melody.suspensions import as_figured, in_chains
 from studio.theory.melody.tone import Tone
@@ -64,8 +65,9 @@ class _Reader:
         bass: bool,
     ) -> None:
         self.lines = Lines(notes)
-        self.harmonies = Harmonies(chart, self.lines.notes)
+        self.chords = ChordsUnder(chart, self.lines.notes)
         self.keys, self.time = keys, time
+        self.blues = blues_keys(chart, keys)
         self.lowest = set(range(len(notes))) if bass else self.lines.lowest_of_several()
 
     def read(self) -> list[NoteReading]:
@@ -80,11 +82,12 @@ class _Reader:
         ]
 
     def _note(self, place: int) -> Iterator[NoteReading]:
-        sounding = self.harmonies.under[place]
+        sounding = self.chords.under[place]
         if not sounding:
             yield self._without_chord(place)
         for at in sounding:
-            yield self._over(Setting(place, at, self.lines, self.harmonies))
+            key = key_at(self.keys, max(self.lines.notes[place].onset, at.start))
+            yield self._over(Setting(place, at, self.lines, self.chords, key))
 
     def _over(self, setting: Setting) -> NoteReading:
         degree = degree_over(setting.pitch.name, setting.chord)
@@ -94,7 +97,7 @@ class _Reader:
             if is_pushed(setting, self.time):
                 tone = replace(tone, traits=(*tone.traits, "pushed"))
         else:
-            tone = name_non_chord_tone(setting, setting.place in self.lowest)
+            tone = self._foreign(setting, degree, in_key)
             tone = with_traits(tone, setting, degree, in_key, self.time)
             degree = _by_figure(degree, tone, setting)
         return NoteReading(
@@ -105,13 +108,19 @@ class _Reader:
             sureness=tone.sureness, runner_up=tone.runner_up,
         )  # fmt: skip
 
+    def _foreign(self, setting: Setting, degree: Degree, in_key: NoteInKey | None) -> Tone:
+        """The name of a note that is no tone of its chord: a blue note, a colour, or by how it moves."""
+        tone = name_non_chord_tone(setting, setting.place in self.lowest)
+        blue = blue_note(tone, setting, degree, in_key, setting.key in self.blues)
+        return blue or colour_tone(tone, setting, degree, self.time) or tone
+
     def _without_chord(self, place: int) -> NoteReading:
-        note, before, after = self.lines.notes[place], self.lines.before[place], self.lines.after[place]
+        note = self.lines.notes[place]
         return NoteReading(
             note, None, None, "no chord", f"No chord sounds under {note.pitch.name}.", Span(note.onset, note.end),
             scale_degree=self._in_key(note, note.onset),
-            approach=STILL if before is None else came_from(self.lines.notes[before].pitch, note.pitch),
-            departure=STILL if after is None else move(note.pitch, self.lines.notes[after].pitch),
+            approach=self.lines.approach(place),
+            departure=self.lines.departure(place),
             beat=self._beat(note.onset),
         )  # fmt: skip
 

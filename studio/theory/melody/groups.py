@@ -3,13 +3,16 @@
 As Open Music Theory has them ("Embellishing tones"; "Composing a third-species counterpoint"): the double
 neighbour leaves a tone by step, leaps over it by a third and steps back to it (C–D–B–C); where the first of
 the four is another tone, textbooks say incomplete neighbour group and players say enclosure; the nota
-cambiata is step, third in the same direction, two steps back (C–B–G–A–B).
+cambiata is step, third in the same direction, two steps back (C–B–G–A–B). It is a figure of strict counterpoint,
+so that its first four notes must be alike in length and over one chord, and its last a tone of its chord.
 """
 
 from __future__ import annotations
 
+from itertools import pairwise
+
 from studio.theory.melody.motion import move
-from studio.theory.melody.setting import Setting
+from studio.theory.melody.setting import Around, Setting
 from studio.theory.melody.tone import Tone
 
 
@@ -47,9 +50,17 @@ def _cambiata(setting: Setting) -> Tone | None:
         return None
     if abs(goes.letters) != 2 or len(setting.later) < 3 or not setting.resolves:
         return None
-    back = move(setting.later[0].pitch, setting.later[1].pitch)
-    if back.kind != "step" or setting.later[2].pitch.midi != setting.pitch.midi:
+    skipped, back, last = setting.later
+    returns = move(skipped.pitch, back.pitch).kind == "step" and last.pitch.midi == setting.pitch.midi
+    if not returns or not last.is_tone or not _in_strict_time(setting, back):
         return None
     note, source = setting.pitch.name, setting.earlier[0].pitch.name
     reason = f"{note} steps on from {source} and skips a third, as a cambiata does."
     return Tone("cambiata", reason, (), 0.75, "incomplete neighbour")
+
+
+def _in_strict_time(setting: Setting, fourth: Around) -> bool:
+    """Whether the four notes of the figure up to ``fourth`` are struck at one pace over one chord."""
+    onsets = [setting.earlier[0].onset, setting.note.onset, setting.later[0].onset, fourth.onset]
+    paces = {late - early for early, late in pairwise(onsets)}
+    return len(paces) == 1 and setting.at.start <= onsets[0] and onsets[-1] < setting.at.end

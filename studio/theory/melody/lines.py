@@ -10,12 +10,14 @@ on the notes around it, so that a song written in notes twice as long is heard t
 
 from __future__ import annotations
 
+from bisect import bisect_left, bisect_right
 from collections.abc import Iterable, Iterator, Sequence
 from fractions import Fraction
 from itertools import groupby, pairwise
 from statistics import median_high
 
 from studio.music.note import Note
+from studio.theory.melody.motion import STILL, Move, came_from, move
 
 _OVERLAP = Fraction(1, 4)  # of the shorter note, by which played notes may hang over into the next
 _NO_MATCH = 1000  # dearer than any leap: a note goes on with some line if one is free
@@ -44,6 +46,21 @@ class Lines:
         self.run_first = self._runs(self.before, range(len(self.notes)))
         self.run_last = self._runs(self.after, reversed(range(len(self.notes))))
 
+    def neighbour(self, place: int, step: int) -> Note | None:
+        """The note right before (−1) or after (1) in the line; None at its ends and beyond a rest."""
+        beside = (self.after if step > 0 else self.before)[place]
+        return None if beside is None else self.notes[beside]
+
+    def approach(self, place: int) -> Move:
+        """How the line comes to a note."""
+        before = self.neighbour(place, -1)
+        return STILL if before is None else came_from(before.pitch, self.notes[place].pitch)
+
+    def departure(self, place: int) -> Move:
+        """How the line leaves a note."""
+        after = self.neighbour(place, 1)
+        return STILL if after is None else move(self.notes[place].pitch, after.pitch)
+
     def different(self, place: int, step: int) -> int | None:
         """The nearest neighbour on another pitch, past repetitions of this one."""
         return self.after[self.run_last[place]] if step > 0 else self.before[self.run_first[place]]
@@ -51,6 +68,13 @@ class Lines:
     def run(self, place: int) -> tuple[Fraction, Fraction]:
         """From when to when this pitch sounds in its line, struck again or not."""
         return self.notes[self.run_first[place]].onset, self.notes[self.run_last[place]].end
+
+    def struck_with(self, place: int) -> list[Note]:
+        """The other notes of the part that are struck at the same moment."""
+        onset = self.notes[place].onset
+        first = bisect_left(self.notes, onset, key=lambda note: note.onset)
+        last = bisect_right(self.notes, onset, key=lambda note: note.onset)
+        return [*self.notes[first:place], *self.notes[place + 1 : last]]
 
     def pace(self, place: int) -> Fraction:
         """The usual distance from one onset to the next on the staff of a note, in quarter notes: the median.

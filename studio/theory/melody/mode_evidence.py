@@ -2,15 +2,16 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, field
 from fractions import Fraction
 from functools import cached_property
 
 from studio.music.note import Note
 from studio.music.pitch import NoteName
 from studio.music.place import Span
-from studio.theory.melody.neighbours import Neighbours
+from studio.theory.melody.lines import Lines
+from studio.theory.melody.mode_context import Context
 
 _LONGEST_PASSING = Fraction(1)  # quarter notes
 
@@ -22,7 +23,9 @@ class Evidence:
     ``lengths`` are shares of the sounding time, which add up to 1, or all 0 when nothing sounds;
     ``written`` is the name under which each note is written most, by half steps; ``goals`` holds, for each
     note, the notes a half step away to which it goes on, and None if it does not always go on so or is
-    longer than a quarter note; ``quarters`` is the sounding time.
+    longer than a quarter note; ``quarters`` is the sounding time. ``ornaments`` are the notes that only embellish,
+    as the tone reader has found; they have no share. ``chords`` holds the shares of the span for which the chords
+    under the line hold each note, empty where no chords are known; ``blue`` is whether a note is called blue.
     """
 
     tonic: NoteName
@@ -30,6 +33,9 @@ class Evidence:
     written: dict[int, NoteName]
     goals: tuple[frozenset[int] | None, ...]
     quarters: float
+    ornaments: frozenset[int] = frozenset()
+    chords: Mapping[int, float] = field(default_factory=dict)
+    blue: bool = False
 
     @cached_property
     def sounding(self) -> frozenset[int]:
@@ -46,47 +52,57 @@ class Evidence:
         return goals is not None and goals <= set(held)
 
 
-def gather(notes: Sequence[Note], tonic: NoteName, span: Span | None) -> Evidence:
-    """Weigh the notes that sound in the span (all of them without one), each by the time for which it does."""
-    line = Neighbours(notes)
+def gather(
+    notes: Sequence[Note],
+    tonic: NoteName,
+    span: Span | None,
+    context: Context | None = None,
+) -> Evidence:
+    """Weigh the notes that sound in the span (all of them without one), each by the time for which it does.
+
+    Notes that only embellish, as the context has them, weigh nothing.
+    """
+    lines, context = Lines(notes), context or Context()
     totals = [Fraction(0)] * 12
     names: dict[int, dict[NoteName, Fraction]] = {}
     goals: list[set[int] | None] = [set() for _ in range(12)]
-    for note, length in _within(line.notes, span):
+    ornaments = set[int]()
+    for number, note in enumerate(lines.notes):
+        length = note.length if span is None else min(note.end, span.end) - max(note.onset, span.start)
+        if length <= 0:
+            continue
         place = (note.pitch.midi - tonic.pc) % 12
-        totals[place] += length
         spelled = names.setdefault(place, {})
         spelled[note.pitch.name] = spelled.get(note.pitch.name, Fraction(0)) + length
-        goal, found = _goal(note, line), goals[place]
+        if (note.onset, note.pitch.midi) in context.embellishing:
+            ornaments.add(place)
+            continue
+        totals[place] += length
+        goal, found = _goal(note, lines.neighbour(number, 1)), goals[place]
         if goal is None:
             goals[place] = None
         elif found is not None:
             found.add((goal - tonic.pc) % 12)
     quarters = sum(totals, Fraction(0))
-    lengths = tuple(float(total / quarters) if quarters else 0.0 for total in totals)
     return Evidence(
         tonic,
-        lengths,
-        {
-            place: max(spelled, key=lambda name: (spelled[name], -abs(name.alter)))
-            for place, spelled in names.items()
-        },
-        tuple(None if found is None else frozenset(found) for found in goals),
-        float(quarters),
+        lengths=tuple(float(total / quarters) if quarters else 0.0 for total in totals),
+        written={place: _written_most(spelled) for place, spelled in names.items()},
+        goals=tuple(None if found is None else frozenset(found) for found in goals),
+        quarters=float(quarters),
+        ornaments=frozenset(place for place in ornaments if not totals[place]),
+        chords={(pc - tonic.pc) % 12: share for pc, share in context.chords.items()},
+        blue=context.blue,
     )
 
 
-def _within(notes: Sequence[Note], span: Span | None) -> Iterator[tuple[Note, Fraction]]:
-    """The notes that sound in the span and for how long, in quarter notes."""
-    for note in notes:
-        length = note.length
-        if span is not None:
-            length = min(note.end, span.end) - max(note.onset, span.start)
-        if length > 0:
-            yield note, length
-
-
-def _goal(note: Note, line: Neighbours) -> int | None:
+def _goal(note: Note, after: Note | None) -> int | None:
     """The MIDI number of the next note of the line if it is a half step away and this one is short."""
-    after = line.after(note) if note.length <= _LONGEST_PASSING else None
-    return after.pitch.midi if after is not None and abs(after.pitch.midi - note.pitch.midi) == 1 else None
+    if after is None or note.length > _LONGEST_PASSING:
+        return None
+    return after.pitch.midi if abs(after.pitch.midi - note.pitch.midi) == 1 else None
+
+
+def _written_most(spelled: Mapping[NoteName, Fraction]) -> NoteName:
+    """The name that is written for the longest time; of equals the one with fewer accidentals."""
+    return max(spelled, key=lambda name: (spelled[name], -abs(name.alter)))

@@ -8,7 +8,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from studio.theory.melody.mode_evidence import Evidence
-from studio.theory.melody.scales import BLUE_NOTES, SCALES, Scale
+from studio.theory.melody.scales import BLUE_NOTES, COMPOSITE_BLUES, SCALES, Scale
 
 MARGIN = 0.04
 """Scales whose costs differ by no more are not told apart."""
@@ -18,6 +18,8 @@ OUTSIDE = 0.5
 _RARITY = (0.0, 0.1, 0.3)  # what it costs a scale to be met seldom,
 _RARITY_COMPLETE = (0.0, 0.05, 0.1)  # and if all of its notes sound
 _PENTATONIC = -0.05  # a pentatonic scale of which all notes sound is the better answer
+_COMPOSITE = 0.2  # what nine notes hold says less than what seven do
+_BOTH_THIRDS = 0.03  # the share of the time that the shorter third must take
 _FOREIGN, _FOREIGN_TIME = 0.1, 1.2  # each note passed over, and its share of the time
 _OUTSIDE_TIME = 2.0
 _MOST_FOREIGN, _MOST_RAISED_SEVENTH = 1 / 6, 1 / 3  # shares of the sounding time
@@ -50,8 +52,13 @@ def fits(evidence: Evidence) -> list[Fit]:
 
 
 def _may_be_meant(scale: Scale, evidence: Evidence) -> bool:
-    """Pentatonics need all of their notes; blues scales their blue note and all others but one."""
+    """Pentatonics need all of their notes; blues scales their blue note and all others but one, the composite one
+    both thirds, neither of them in passing, the lowered seventh, and the lowered fifth or another blue note."""
     missing = [place for place in scale.semitones if place not in evidence.sounding]
+    if scale == COMPOSITE_BLUES:
+        blue = evidence.blue or 6 in evidence.sounding
+        both = min(evidence.lengths[3], evidence.lengths[4]) >= _BOTH_THIRDS
+        return both and blue and 10 in evidence.sounding
     if scale.family == "pentatonic":
         return not missing
     if scale.family == "blues":
@@ -64,10 +71,17 @@ def _fit(scale: Scale, evidence: Evidence) -> Fit:
     complete = evidence.sounding.issuperset(scale.semitones)
     rarity_cost = (_RARITY_COMPLETE if complete else _RARITY)[scale.rarity]
     rarity_cost += _PENTATONIC if scale.family == "pentatonic" else 0
+    rarity_cost += _COMPOSITE if scale == COMPOSITE_BLUES and not complete else 0
     share = evidence.share(foreign)
     if _passed_over(scale, foreign, evidence):
         return Fit(scale, foreign, rarity_cost, _FOREIGN * len(foreign) + _FOREIGN_TIME * share)
     return Fit(scale, foreign, rarity_cost, OUTSIDE + _OUTSIDE_TIME * share)
+
+
+def foreign_to(fit: Fit, evidence: Evidence) -> tuple[int, ...]:
+    """All notes that are not the scale's own, those among them that only embellish."""
+    ornaments = {place for place in evidence.ornaments if not fit.scale.holds(place)}
+    return tuple(sorted(ornaments.union(fit.foreign)))
 
 
 def _passed_over(scale: Scale, foreign: tuple[int, ...], evidence: Evidence) -> bool:

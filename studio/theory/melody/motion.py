@@ -10,19 +10,6 @@ from studio.music.pitch import Pitch
 MoveKind = Literal["none", "held", "repeated", "step", "leap"]
 Direction = Literal["up", "down", ""]
 
-_NAMES = ("unison", "second", "third", "fourth", "fifth", "sixth", "seventh")
-_COUNTS = {2: "two", 3: "three", 4: "four", 5: "five", 6: "six", 7: "seven"}
-
-
-def interval_name(letters: int) -> str:
-    """An interval by its letters, with its article: "a sixth", "an octave", "two octaves and a third"."""
-    octaves, rest = divmod(abs(letters), 7)
-    small = f"a {_NAMES[rest]}"
-    if not octaves:
-        return small
-    large = "an octave" if octaves == 1 else f"{_COUNTS.get(octaves, str(octaves))} octaves"
-    return f"{large} and {small}" if rest else large
-
 
 @dataclass(frozen=True, slots=True)
 class Move:

@@ -18,18 +18,14 @@ heard as part of the chord.
 
 from __future__ import annotations
 
-from fractions import Fraction
+from itertools import pairwise
 
 from studio.theory.melody.groups import group_tone
+from studio.theory.melody.motion import move
 from studio.theory.melody.setting import Around, Setting
-from studio.theory.melody.suspensions import held_tone, is_pedal
+from studio.theory.melody.suspensions import held_tone, stays
 from studio.theory.melody.tone import Tone
-
-_HOW_EARLY = {
-    Fraction(1, 4): "a sixteenth", Fraction(1, 3): "a swung eighth", Fraction(1, 2): "an eighth",
-    Fraction(3, 4): "a dotted eighth", Fraction(1): "a quarter", Fraction(3, 2): "a dotted quarter",
-    Fraction(2): "a half note",
-}  # fmt: skip
+from studio.theory.plain_english import length_words
 
 
 def name_non_chord_tone(setting: Setting, bass: bool = False) -> Tone:
@@ -37,7 +33,7 @@ def name_non_chord_tone(setting: Setting, bass: bool = False) -> Tone:
 
     ``bass``: whether the note lies in the lowest voice, where a suspension has other figures.
     """
-    if setting.prepared or is_pedal(setting):
+    if setting.prepared or stays(setting):
         return held_tone(setting, bass)
     if setting.goes_on:
         return _early(setting)
@@ -55,9 +51,7 @@ def _by_motion(setting: Setting) -> Tone:
         if came.direction == goes.direction:
             reason = f"{note} is reached by step from {source} and left by leap the same way."
             return Tone("incomplete neighbour", reason, (), 0.6, "escape")
-        if (
-            setting.note.onset == setting.at.start
-        ):  # too strong to be one: textbooks want it between the beats
+        if setting.note.onset == setting.at.start:  # too strong: textbooks want an escape between the beats
             reason = f"{note} sounds as {setting.chord.text} comes and is left by leap."
             return Tone("non-chord tone", reason, (), 0.6, "escape")
         return Tone("escape", f"{note} is reached by step from {source} and left by leap.", (), 0.85)
@@ -65,7 +59,7 @@ def _by_motion(setting: Setting) -> Tone:
 
 
 def _passing(setting: Setting) -> Tone:
-    left, right = _same_way(setting.earlier, -1, setting), _same_way(setting.later, 1, setting)
+    left, right = _same_way(setting.earlier, setting), _same_way(setting.later, setting)
     count = 1 + left + right
     start = setting.earlier[min(left, len(setting.earlier) - 1)].pitch.name
     end = setting.later[min(right, len(setting.later) - 1)].pitch.name
@@ -73,16 +67,14 @@ def _passing(setting: Setting) -> Tone:
     return Tone("passing", reason, ("double",) * (count == 2) + ("triple",) * (count > 2))
 
 
-def _same_way(around: tuple[Around, ...], step: int, setting: Setting) -> int:
-    """How many notes beside this one pass with it: no chord tones, by step in its direction."""
-    count, pitch = 0, setting.pitch
-    for place, other in enumerate(around[:-1]):
-        beyond = around[place + 1].pitch
-        onward = abs(beyond.midi - other.pitch.midi) <= 2 or abs(beyond.height - other.pitch.height) == 1
-        same = (beyond.midi - other.pitch.midi) * (other.pitch.midi - pitch.midi) > 0
-        if other.is_tone or not onward or not same:
+def _same_way(around: tuple[Around, ...], setting: Setting) -> int:
+    """How many notes beside this one pass with it: by step in its direction, neither chord tones nor early ones."""
+    count, came = 0, move(setting.pitch, around[0].pitch)
+    for here, beyond in pairwise(around):
+        goes = move(here.pitch, beyond.pitch)
+        if here.is_tone or here.early or goes.kind != "step" or goes.direction != came.direction:
             break
-        count, pitch = count + 1, other.pitch
+        count += 1
     return count
 
 
@@ -114,7 +106,7 @@ def _early(setting: Setting) -> Tone:
     note, chord = setting.pitch.name, following.chord.text
     held = setting.note.end - following.start
     if held >= setting.early:
-        early = _HOW_EARLY.get(setting.early)
+        early = length_words(setting.early)
         how = f"comes {early} early" if early else "comes early"
         reason = f"{note} is pushed: it {how} and is held into {chord}, to which it belongs."
         return Tone("anticipation", reason, ("pushed",), 0.95)

@@ -23,8 +23,8 @@ class NoteReading:
     sentence.
 
     ``traits`` say more of the kind: "accented", "chromatic", "double", "triple", "upper", "lower", "pushed",
-    "tied over", "bass", "decorated", "rearticulated", "chain". ``scale_degree`` is the note in its key, None
-    where no key is given; ``approach`` and ``departure`` are how the note is come to and left; ``beat`` is
+    "tied over", "bass", "decorated", "rearticulated", "repeated", "chain". ``scale_degree`` is the note in its
+    key, None where no key is given; ``approach`` and ``departure`` are how the note is come to and left; ``beat`` is
     where in its bar this reading starts, None where no song time is given; ``next_chord`` is the
     chord to which an early note belongs, None for all others. ``sureness`` runs from 0 to 1 and is a
     judgement (see ``tone.Tone``); ``runner_up`` is another defensible kind, or "".

@@ -2,10 +2,7 @@
 
 from __future__ import annotations
 
-from bisect import bisect_right
-from collections.abc import Sequence
 from dataclasses import dataclass
-from fractions import Fraction
 from functools import lru_cache
 
 from studio.music.key import Key
@@ -54,10 +51,3 @@ def note_in_key(note: NoteName, key: Key) -> NoteInKey:
     if key.mode == "minor" and not diatonic:
         diatonic = (degree.number, degree.alter) in _RAISED_IN_MINOR
     return NoteInKey(key, degree, diatonic)
-
-
-def key_at(keys: Sequence[tuple[Fraction, Key]], quarters: Fraction) -> Key | None:
-    """The key that holds at a moment, of (quarters, key) ascending; the first one also before its start."""
-    if not keys:
-        return None
-    return keys[max(bisect_right([at for at, _ in keys], quarters) - 1, 0)][1]

@@ -3,7 +3,8 @@
 A scale is its degrees, counted in the major scale on the same tonic: Dorian is 1 2 ♭3 4 5 6 ♭7. Seven-note
 scales have each letter once, so that they are spelled right from any tonic: the altered scale on C is
 C D♭ E♭ F♭ G♭ A♭ B♭, though players who think of the chord write its F♭ as E. The minor blues scale has its
-blue note as ♭5 and the major one as ♭3 (common practice).
+blue note as ♭5 and the major one as ♭3; the two and the Mixolydian mode together are the composite blues scale,
+of which musicians just say "blues" (common practice).
 
 Names are those of jazz and pop teaching; where two are in use the other one is kept beside it. What counts as
 usual is common practice too, and only orders the answers of ``modes``.
@@ -26,7 +27,8 @@ class Scale:
     """A scale without its tonic.
 
     ``degrees`` are labels as counted in the major scale ("♭3"), from the tonic up; ``rarity`` is 0 for what a
-    listener expects, 1 for what is met now and then, 2 for what is met seldom (common practice).
+    listener expects, 1 for what is met now and then, 2 for what is met seldom (common practice). ``said`` is what
+    musicians say for it where that is not its name.
     """
 
     name: str
@@ -34,6 +36,7 @@ class Scale:
     degrees: tuple[str, ...]
     other_names: tuple[str, ...] = ()
     rarity: int = 0
+    said: str = ""
 
     @property
     def semitones(self) -> tuple[int, ...]:
@@ -42,7 +45,7 @@ class Scale:
 
     @property
     def third(self) -> Literal["major", "minor"]:
-        """Which third it has; the major blues scale has both and counts as major."""
+        """Which third it has; blues scales that have both count as major."""
         return "major" if "3" in self.degrees else "minor"
 
     def notes(self, tonic: NoteName) -> tuple[NoteName, ...]:
@@ -59,7 +62,7 @@ class Scale:
         return semitones % 12 in self.semitones
 
     def __str__(self) -> str:
-        return self.name
+        return self.said or self.name
 
 
 @lru_cache(maxsize=64)
@@ -136,6 +139,11 @@ BLUES_SCALES = (
     _scale("major blues", "blues", "1 2 ♭3 3 5 6"),
 )
 
+COMPOSITE_BLUES = Scale(
+    "composite blues", "blues", ("1", "2", "♭3", "3", "4", "♭5", "5", "6", "♭7"), said="blues"
+)
+"""Both blues scales and the Mixolydian mode in one: what a blues sings, with both thirds."""
+
 BLUE_NOTES = {"minor blues": 6, "major blues": 3}
 """The note, in half steps above the tonic, that makes a pentatonic into a blues scale."""
 
@@ -143,7 +151,14 @@ _USUAL_FIRST = ("Ionian", "Aeolian", "Mixolydian", "Dorian", "Lydian", "Phrygian
 
 SCALES: tuple[Scale, ...] = tuple(
     sorted(
-        (*MAJOR_MODES, *PENTATONICS, *BLUES_SCALES, *MELODIC_MINOR_MODES, *HARMONIC_MINOR_MODES),
+        (
+            *MAJOR_MODES,
+            *PENTATONICS,
+            *BLUES_SCALES,
+            COMPOSITE_BLUES,
+            *MELODIC_MINOR_MODES,
+            *HARMONIC_MINOR_MODES,
+        ),
         key=lambda scale: (scale.rarity, *(scale.name != name for name in _USUAL_FIRST)),
     )
 )

@@ -8,35 +8,40 @@ from functools import cached_property
 
 from studio.music.chart import ChordAt
 from studio.music.chord import Chord
+from studio.music.key import Key
 from studio.music.note import Note
 from studio.music.pitch import Pitch
 from studio.music.place import Span
-from studio.theory.melody.harmonies import Harmonies, is_tone
+from studio.theory.melody.chords_under import ChordsUnder, is_tone
 from studio.theory.melody.lines import Lines
-from studio.theory.melody.motion import STILL, Move, came_from, move
+from studio.theory.melody.motion import Move, came_from, move
 
 _AROUND = 3  # neighbours that are looked at on each side
 
 
 @dataclass(frozen=True, slots=True)
 class Around:
-    """A neighbour of a note in its line, and whether it is a tone of its own chord."""
+    """A neighbour of a note in its line: whether it is a tone of its own chord, or an early one of the next."""
 
     pitch: Pitch
     onset: Fraction
     is_tone: bool
+    early: bool = False
 
 
 class Setting:
     """One note of a line over one chord, with all that its name hangs on.
 
     ``earlier`` and ``later`` are the notes around it, nearest first; repetitions of this note and of each
-    other are passed over. Each is worked out when it is asked for.
+    other are passed over. ``key`` is the key there, None where it is not known. Each of the rest is worked out
+    when it is asked for.
     """
 
-    def __init__(self, place: int, at: ChordAt, lines: Lines, harmonies: Harmonies) -> None:
+    def __init__(
+        self, place: int, at: ChordAt, lines: Lines, chords: ChordsUnder, key: Key | None = None
+    ) -> None:
         assert at.chord is not None
-        self.place, self.at, self.lines, self.harmonies = place, at, lines, harmonies
+        self.place, self.at, self.lines, self.chords, self.key = place, at, lines, chords, key
         self.note: Note = lines.notes[place]
         self.pitch: Pitch = self.note.pitch
         self.chord: Chord = at.chord
@@ -55,9 +60,11 @@ class Setting:
         place = self.lines.different(self.place, step)
         while place is not None and len(found) < _AROUND:
             note = self.lines.notes[place]
-            chords = self.harmonies.under[place]
+            chords = self.chords.under[place]
             own = chords[0 if step > 0 else -1] if chords else None  # the one on this side
-            found.append(Around(note.pitch, note.onset, is_tone(note.pitch, own)))
+            tone = is_tone(note.pitch, own)
+            early = own is not None and not tone and Setting(place, own, self.lines, self.chords).goes_on
+            found.append(Around(note.pitch, note.onset, tone, early))
             place = self.lines.different(place, step)
         return tuple(found)
 
@@ -78,16 +85,21 @@ class Setting:
 
     @cached_property
     def chord_before(self) -> ChordAt | None:
-        return self.harmonies.beside(self.at, -1)
+        return self.chords.beside(self.at, -1)
 
     @cached_property
     def chord_after(self) -> ChordAt | None:
-        return self.harmonies.beside(self.at, 1)
+        return self.chords.beside(self.at, 1)
 
     @cached_property
     def struck(self) -> bool:
         """Whether the note is struck over this chord, not held into it."""
         return self.note.onset >= self.at.start
+
+    @cached_property
+    def restruck(self) -> bool:
+        """Whether the pitch is struck more than once before its line moves on."""
+        return self.lines.run_first[self.place] != self.lines.run_last[self.place]
 
     @cached_property
     def prepared(self) -> bool:
@@ -117,24 +129,19 @@ class Setting:
             return False
         if self.note.end > following.start:
             return True
-        after = self.lines.after[self.place]
-        if after is None:
-            return False
-        other = self.lines.notes[after]
-        return other.pitch.midi == self.pitch.midi and other.onset == following.start
+        other = self.lines.neighbour(self.place, 1)
+        return other is not None and other.pitch.midi == self.pitch.midi and other.onset == following.start
 
     @cached_property
     def approach(self) -> Move:
         """How this reading's note is come to: held from the chord before, struck again, by step or leap."""
         if not self.struck:
             return Move("held", self.pitch)
-        before = self.lines.before[self.place]
-        return STILL if before is None else came_from(self.lines.notes[before].pitch, self.pitch)
+        return self.lines.approach(self.place)
 
     @cached_property
     def departure(self) -> Move:
         """How it is left: held into the next chord, struck again, by step or leap."""
         if self.note.end > self.at.end:
             return Move("held", self.pitch)
-        after = self.lines.after[self.place]
-        return STILL if after is None else move(self.pitch, self.lines.notes[after].pitch)
+        return self.lines.departure(self.place)

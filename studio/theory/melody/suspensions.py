@@ -14,10 +14,11 @@ from fractions import Fraction
 
 from studio.music.chart import ChordAt
 from studio.music.chord import Chord
+from studio.music.key import Key
 from studio.music.note import Note
 from studio.music.pitch import Pitch
+from studio.theory.melody.chords_under import is_tone
 from studio.theory.melody.degree import Degree
-from studio.theory.melody.harmonies import is_tone
 from studio.theory.melody.lines import Lines
 from studio.theory.melody.motion import Direction, move
 from studio.theory.melody.setting import Around, Setting
@@ -28,13 +29,14 @@ _FIGURES = (8, 9, 3, 4, 5, 6, 7)
 _GRINDS = (1, 3, 4)
 """Letter distances of a voice above a suspended bass, the most dissonant first: 2–3, 4–5, 5–6."""
 _LONGEST_DECORATION = 2  # notes between a suspension and its resolution
+_FEWEST_OVER_A_PEDAL = 3  # chords that a note struck again must sound over
 _FARTHEST_HOME = 8  # chord changes from a pedal's foreign chord to one to which it belongs
 
 
 def held_tone(setting: Setting, bass: bool) -> Tone:
     """The name of a note that was a tone of the chord before and stays; ``bass`` if it is the lowest voice."""
-    if is_pedal(setting):
-        return _pedal(setting)
+    if stays(setting):
+        return _pedal(setting) if is_pedal(setting) else _repeated(setting)
     down, up = _resolution(setting, "down"), _resolution(setting, "up")
     if down is not None:
         tone = _suspension(setting, down, bass)
@@ -61,7 +63,7 @@ def _resolution(setting: Setting, direction: Direction) -> Around | None:
 def _suspension(setting: Setting, resolution: Around, bass: bool) -> Tone:
     goes = move(setting.pitch, resolution.pitch)
     kind, sign = ("suspension", -1) if goes.direction == "down" else ("retardation", 1)
-    over = setting.chord.bass or setting.chord.root
+    over = setting.chord.lowest
     in_bass = bass and kind == "suspension" and resolution.pitch.name.pc == over.pc
     first, second = figures_below(setting) if in_bass else figures(setting.pitch, setting.chord, sign)
     decorated = resolution != setting.later[0]
@@ -78,7 +80,7 @@ def _suspension(setting: Setting, resolution: Around, bass: bool) -> Tone:
 
 def figures(pitch: Pitch, chord: Chord, sign: int) -> tuple[int, int]:
     """The figures above the bass of a held note and of the step that resolves it: (4, 3), (9, 8), (7, 6)."""
-    letters = (chord.bass or chord.root).interval_to(pitch.name)[0]
+    letters = chord.lowest.interval_to(pitch.name)[0]
     first = _FIGURES[letters]
     if sign > 0 and first == 9:
         first = 2
@@ -92,7 +94,7 @@ def figures_below(setting: Setting) -> tuple[int, int]:
     return first, first + 1
 
 
-def is_pedal(setting: Setting) -> bool:
+def stays(setting: Setting) -> bool:
     """Whether the pitch sounds on through this chord, from one to which it belongs into another."""
     start, end = setting.lines.run(setting.place)
     if start >= setting.at.start or end <= setting.at.end:
@@ -104,7 +106,7 @@ def _belongs(setting: Setting, step: int, start: Fraction, end: Fraction) -> boo
     """Whether the pitch, as it sounds from ``start`` to ``end``, meets a chord to which it belongs that way."""
     at = setting.at
     for _ in range(_FARTHEST_HOME):
-        other = setting.harmonies.beside(at, step)
+        other = setting.chords.beside(at, step)
         if other is None or other.start >= end or other.end <= start:
             return False
         if is_tone(setting.pitch, other):
@@ -113,11 +115,33 @@ def _belongs(setting: Setting, step: int, start: Fraction, end: Fraction) -> boo
     return False
 
 
+def is_pedal(setting: Setting) -> bool:
+    """Whether a pitch that stays is called a pedal: one that is held, or the tonic or dominant, struck again.
+
+    A melody that repeats any other note, or this one over two chords only, just repeats it, as popular ones do.
+    """
+    if not setting.restruck:
+        return True
+    if setting.key is not None and setting.pitch.name.pc not in _pedal_points(setting.key):
+        return False
+    start, end = setting.lines.run(setting.place)
+    return setting.chords.count(start, end) >= _FEWEST_OVER_A_PEDAL
+
+
+def _pedal_points(key: Key) -> set[int]:
+    return {key.tonic.pc, (key.tonic.pc + 7) % 12}
+
+
 def _pedal(setting: Setting) -> Tone:
     reason = f"{setting.pitch.name} stays while the chords change around it."
-    if setting.struck:  # a melody may also just repeat a note, as popular ones do
+    if setting.struck:
         return Tone("pedal", reason, ("rearticulated",), 0.75, "non-chord tone")
     return Tone("pedal", reason, (), 0.9)
+
+
+def _repeated(setting: Setting) -> Tone:
+    reason = f"{setting.pitch.name} is repeated while the chords change under it."
+    return Tone("non-chord tone", reason, ("repeated",), 0.7, "pedal")
 
 
 def _source(setting: Setting) -> str:

@@ -22,9 +22,17 @@ class Tone:
     runner_up: str = ""
 
 
+ORNAMENTS = ("passing", "neighbour", "double neighbour", "enclosure", "cambiata")
+"""Kinds of notes that embellish others by step on both sides, alone or in a figure."""
+
+BLUE_NOTES = {"third": "blue third", "fifth": "blue fifth", "seventh": "blue seventh"}
+"""Kinds of blue notes, by the degree that is lowered."""
+
 KINDS = (
     "chord tone", "passing", "neighbour", "double neighbour", "enclosure", "cambiata", "incomplete neighbour",
-    "suspension", "retardation", "anticipation", "appoggiatura", "escape", "pedal", "non-chord tone", "no chord",
+    "suspension", "retardation", "anticipation", "appoggiatura", "escape", "pedal", *BLUE_NOTES.values(), "colour tone",
+    "non-chord tone", "no chord",
 )  # fmt: skip
 """Every kind of note, by the names that harmony textbooks use; "enclosure" is the trade's (jazz) name for two
-notes that surround the tone they lead to, an incomplete neighbour group in textbooks."""
+notes that surround the tone they lead to, an incomplete neighbour group in textbooks; so are the blue notes and
+"colour tone", a ninth, eleventh or thirteenth that does not move on by step."""

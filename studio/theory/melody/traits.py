@@ -36,11 +36,15 @@ def with_traits(
 
 
 def is_accented(setting: Setting, time: SongTime | None) -> bool:
-    """On a beat, and stronger in its bar than the note after it; without bars, struck as the chord changes."""
+    """On a downbeat or another strong beat, and stronger in its bar than the note after it.
+
+    Beats 2 and 4 of four are called weak (``beats``), so that nothing there is called accented. Without bars,
+    what is struck as the chord changes is accented.
+    """
     if time is None or not setting.later:
         return setting.note.onset == setting.at.start
     beat, following = beat_at(setting.span.start, time), beat_at(setting.later[0].onset, time)
-    return beat.name != "offbeat" and beat.weight > following.weight
+    return beat.name in ("downbeat", "strong beat") and beat.weight > following.weight
 
 
 def is_pushed(setting: Setting, time: SongTime | None) -> bool:

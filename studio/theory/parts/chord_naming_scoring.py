@@ -79,6 +79,6 @@ def _bass_cost(entry: Entry, bass: int, lacking: int) -> float:
         return 0.0
     if tone.number == 1:
         return 0.0
-    if not entry.changes and entry.quality in ("dim7", "aug"):
+    if entry.even:
         return _BASS_OF_AN_EVEN_CHORD
     return _BASS_COSTS.get(tone.number, _BASS_OF_A_TENSION) + (_INVERTED_AND_LACKING if lacking else 0.0)

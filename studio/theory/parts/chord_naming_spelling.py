@@ -25,11 +25,16 @@ class Name:
 
     @property
     def chord(self) -> Chord:
-        """The chord, its bass spelled as the chord spells it; a foreign bass as it sounds."""
+        """The chord, its bass spelled as the chord spells it.
+
+        A foreign bass is spelled as it sounds, and so is that of a chord that sounds alike from each tone: B°7/G♯.
+        """
         entry, tone = self.candidate.entry, self.candidate.entry.tone_at(self.candidate.over)
         if self.candidate.rootless:
             return Chord.of(self.root, entry.quality, entry.changes)
-        bass = self.bass if tone is None else self.root.transposed(tone.letters, tone.semitones)
+        if tone is None or entry.even:
+            return Chord.of(self.root, entry.quality, entry.changes, self.bass)
+        bass = self.root.transposed(tone.letters, tone.semitones)
         return Chord.of(self.root, entry.quality, entry.changes, bass)
 
 
@@ -88,7 +93,8 @@ class Heard:
                 differing = self._misspelled(candidate, other)
                 if differing < misspelled:
                     misspelled, root = differing, other
-        return Name(candidate.cost + MISSPELLED * misspelled, candidate, root, self.bass)
+        printed = given if abs(root.alter) > 1 else root  # nobody reads F♯♯° where G sounds
+        return Name(candidate.cost + MISSPELLED * misspelled, candidate, printed, self.bass)
 
     def _root(self, candidate: Candidate) -> NoteName:
         """The root as the notes spell it; a root that is left out, as its third asks for.

@@ -31,7 +31,7 @@ CHANGE_COSTS: dict[str, dict[str, float]] = {
     "aug": {"add9": 0.6},
     "sus4": {"add9": 0.5, "add6": 0.9, "add♭9": 1.0},
     "sus2": {"add6": 0.9},
-    "6": {"♯11": 0.5, "add11": 0.9},
+    "6": {"♯11": 0.5, "add11": 0.9, "no3": 0.6},
     "m6": {"add11": 0.7},
     "6/9": {"♯11": 0.4},
     "7": {
@@ -79,6 +79,11 @@ class Entry:
     def plain(self) -> bool:
         """A triad or a seventh chord without changes, such as stand over a foreign bass."""
         return self.quality in ("", "m", "7", "maj7", "m7", "m7♭5", "dim", "dim7", "aug") and not self.changes
+
+    @property
+    def even(self) -> bool:
+        """Whether it sounds alike from each of its tones."""
+        return not self.changes and self.quality in ("dim7", "aug")
 
     def tone_at(self, semitones: int) -> Tone | None:
         """The tone at this distance above the root, counted inside one octave."""

@@ -6,9 +6,7 @@ from collections.abc import Sequence
 
 from studio.music.chord import Chord, Tone
 from studio.music.pitch import NoteName
-
-_PLACES = {1: "root", 2: "second", 3: "third", 4: "fourth", 5: "fifth", 6: "sixth", 7: "seventh"}
-_PLACES |= {9: "ninth", 11: "eleventh", 13: "thirteenth"}
+from studio.theory.plain_english import listed
 
 
 def reason(chord: Chord, foreign: bool, lacking: Sequence[Tone], others: Sequence[Chord] = ()) -> str:
@@ -37,12 +35,11 @@ def no_chord(names: Sequence[NoteName]) -> str:
 
 
 def _left_out(lacking: Sequence[Tone]) -> str:
-    places = [f"the {_PLACES[tone.number]}" for tone in lacking]
-    return " and ".join(places) if len(places) < 3 else f"{', '.join(places[:-1])} and {places[-1]}"
+    return listed([f"the {tone.name}" for tone in lacking])
 
 
 def _inverted(chord: Chord, before: str) -> str:
     tone = chord.bass_tone
     if chord.bass is None or tone is None:
         return ""
-    return f"{before}the {_PLACES[tone.number]} in the bass"
+    return f"{before}the {tone.name} in the bass"

@@ -29,11 +29,12 @@ Direction = Literal["", "rising", "falling", "rising and falling", "falling and 
 class Figure:
     """The figure of one part or one hand over a span.
 
-    ``kind`` is "" where nothing plays or what plays is no plain figure. ``staff`` is that of the notes, 0 if
-    they are of both. ``chords`` are those that the figure spells or strikes, in order, repetitions joined.
-    ``order`` holds, for arpeggios and broken chords, the degrees of the smallest repeating unit as they follow,
-    counted on past the octave ("1", "♭3", "5", "8", "♭10"); ``times`` is how often it comes. ``name`` is the
-    trade's name beyond the kind: "Alberti bass", "thirds", "chromatic", "shuffle". ``sureness`` is 0 to 1, a judgement.
+    ``kind`` is "" where nothing plays or what plays is no plain figure. ``staff`` is 1 for the right hand, 2 for
+    the left, and 0 for a part that is written on one staff. ``chords`` are those that the figure spells or strikes,
+    in order, repetitions joined. ``order`` holds, for arpeggios and broken chords, the degrees of the smallest
+    repeating unit as they follow ("1", "5", "9", "♭3"); ``times`` is how often it comes. ``name`` is the trade's
+    name beyond the kind: "Alberti bass", "thirds", "chromatic", "shuffle", "oom-pah". ``sureness`` is 0 to 1, a
+    judgement.
     """
 
     span: Span

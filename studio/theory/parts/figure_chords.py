@@ -12,7 +12,8 @@ from studio.music.pitch import NoteName
 from studio.music.place import Span
 from studio.theory.parts.chord_naming import name_chord
 from studio.theory.parts.figure import Figure
-from studio.theory.parts.figure_lines import degrees_in_order
+from studio.theory.parts.spelled_chords import degrees_in_order
+from studio.theory.parts.under_chart import SURE_OF_THE_CHART, chord_under
 
 _PARALLEL = {2: "thirds", 3: "fourths", 4: "fifths", 5: "sixths"}
 _FEWEST_PARALLEL = 3  # strikes that make two voices parallel
@@ -37,8 +38,8 @@ def chordal_figure(
         or (None if has_third and not alone else _power_chords(struck, span))
         or _shuffle(struck, span)
         or (_parallel(struck, span) if together else None)
-        or _of_one_chord(struck, span, chord)
-        or (_block_chords(struck, span, key) if together else None)
+        or _of_one_chord(struck, span, chord, alone)
+        or (_block_chords(struck, span, key, chord, alone) if together else None)
         or _bass_and_chords(struck, span, key, chord)
     )
 
@@ -83,7 +84,7 @@ def _root_of_fifth(strike: Strike) -> NoteName | None:
     return next((name for pc, name in names.items() if (pc + _FIFTH) % 12 in names), None)
 
 
-def _of_one_chord(struck: Sequence[Strike], span: Span, chord: Chord | None) -> Figure | None:
+def _of_one_chord(struck: Sequence[Strike], span: Span, chord: Chord | None, alone: bool) -> Figure | None:
     """Notes of a chord that is known, struck together; ``order`` says which, from low to high, if they are two."""
     whole = [strike for strike in struck if len(_heights(strike)) > 1]
     if (
@@ -94,24 +95,45 @@ def _of_one_chord(struck: Sequence[Strike], span: Span, chord: Chord | None) -> 
         return None
     two = all(len(strike) < _COMPLETE for strike in struck)
     order = degrees_in_order([note.pitch for note in whole[0]], chord) if two else []
+    sureness = round(0.95 * len(whole) / len(struck), 2)
+    reason = _struck_together(struck)
     return Figure(
-        *(span, "block chords", _struck_together(struck), round(0.95 * len(whole) / len(struck), 2)),
+        *(span, "block chords", reason, sureness),
         chords=(chord,),
         order=tuple(order),
         times=len(struck),
+        name=_rootless(whole, (chord,), alone),
     )
 
 
-def _block_chords(struck: Sequence[Strike], span: Span, key: Key | None) -> Figure | None:
+def _block_chords(
+    struck: Sequence[Strike], span: Span, key: Key | None, chord: Chord | None, alone: bool
+) -> Figure | None:
     """Whole chords struck together; now and then two of their notes may be struck alone."""
     whole = [strike for strike in struck if len(_pcs(strike)) >= _COMPLETE]
     if 2 * len(whole) <= len(struck):
         return None
-    named = [name_chord([note.pitch for note in strike], key) for strike in whole]
-    chords = _without_repeats([one.chord for one in named if one.chord is not None])
-    sureness = round(min(one.sureness for one in named) * len(whole) / len(struck), 2)
-    reason = _struck_together(struck)
-    return Figure(span, "block chords", reason, sureness, chords=chords, times=len(struck))
+    named = [_named(strike, key, chord) for strike in whole]
+    chords = _without_repeats([found for found, _ in named if found is not None])
+    sureness = round(min(sureness for _, sureness in named) * len(whole) / len(struck), 2)
+    reason, name = _struck_together(struck), _rootless(whole, chords, alone)
+    return Figure(span, "block chords", reason, sureness, chords=chords, times=len(struck), name=name)
+
+
+def _named(strike: Strike, key: Key | None, chord: Chord | None) -> tuple[Chord | None, float]:
+    """What a struck chord is called, and how sure that is: after the chart's chord if it stands for it."""
+    pitches = [note.pitch for note in strike]
+    found, under = name_chord(pitches, key), chord_under(pitches, chord, key)
+    if under is None or (found.chord is not None and found.chord.root.pc == under.root.pc):
+        return found.chord, found.sureness
+    return under, SURE_OF_THE_CHART
+
+
+def _rootless(whole: Sequence[Strike], chords: Sequence[Chord], alone: bool) -> str:
+    """ "rootless", for one chord of three notes or more whose root nobody else in the part plays."""
+    pcs = {pc for strike in whole for pc in _pcs(strike)}
+    left_out = alone and len(chords) == 1 and chords[0].root.pc not in pcs and len(pcs) >= _COMPLETE
+    return "rootless" if left_out else ""
 
 
 def _struck_together(struck: Sequence[Strike]) -> str:
@@ -144,15 +166,22 @@ def _bass_and_chords(
     top, lowest = max(note.pitch.midi for note in single), min(strike[0].pitch.midi for strike in upper)
     if top >= lowest or any(len(_heights(one)) == len(_heights(two)) == 1 for one, two in pairwise(struck)):
         return None
-    notes = [struck[0][0], *(note for strike in upper for note in strike)]
-    named = name_chord([note.pitch for note in notes], key)
-    found = chord if chord is not None and _pcs(tuple(notes)) <= chord.pcs else named.chord
-    return Figure(
-        *(span, "bass and chords", "The bass is struck alone and the chord above it after the beat."),
-        named.sureness,
-        chords=(found,) if found is not None else (),
-        times=len(single),
-    )
+    notes = (struck[0][0], *(note for strike in upper for note in strike))
+    found, sureness = _named(notes, key, chord)
+    found = chord if chord is not None and _pcs(notes) <= chord.pcs else found
+    reason = "The bass is struck alone and the chord above it after the beat."
+    chords, name = (found,) if found is not None else (), _oom_pah(struck)
+    return Figure(span, "bass and chords", reason, sureness, chords=chords, times=len(single), name=name)
+
+
+def _oom_pah(struck: Sequence[Strike]) -> str:
+    """ "oom-pah" for bass and chord twice or more, "oom-pah-pah" for a waltz, "" for anything else."""
+    played = ["pah" if len(_heights(strike)) > 1 else "oom" for strike in struck]
+    for unit in (["oom", "pah"], ["oom", "pah", "pah"]):
+        times = len(played) // len(unit)
+        if times and times * unit == played and len(played) > 2:
+            return "-".join(unit)
+    return ""
 
 
 def _without_repeats(chords: Sequence[Chord]) -> tuple[Chord, ...]:

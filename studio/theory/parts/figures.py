@@ -20,6 +20,7 @@ from studio.theory.parts.figure_chords import chordal_figure
 from studio.theory.parts.figure_lines import line_figure
 from studio.theory.parts.slices import InOrder, belonging_to, leading_on, strikes
 from studio.theory.parts.sounding import sounding_over
+from studio.theory.parts.walking import Line, as_one_walk
 
 _EARLY = Fraction(1, 2)  # quarter notes by which the first note may come before its chord
 _HELD = Fraction(3, 4)  # a bass note that is held over this share of the span or more lies under the figure
@@ -31,21 +32,34 @@ def read_figures(
 ) -> tuple[Figure, ...]:
     """The figures over each span, one for each hand that plays, in order of time and then of staff.
 
-    A span where nothing plays has one figure of kind "". Where one chord of the chart holds over the span, or
+    A span where nothing plays has one figure of kind "". A bass that walks on through several spans is called so
+    in each. Where one chord of the chart holds over the span, or
     both hands together sound one chord, a hand that has only its notes plays that chord.
     """
-    ordered = InOrder(notes)
+    ordered, written_on = InOrder(notes), {note.staff for note in notes}
     found: list[Figure] = []
+    lines: list[Line] = []
     for span in spans:
         near = ordered.near(span)
         staves = sorted({note.staff for note in belonging_to(near, span)})
         hands = len(staves) > 1
-        chord = _only_chord(chart, span) or (_one_sounding(near, span, key) if hands else None)
-        for staff in staves:
+        chord = _only_chord(chart, span)
+        chord = _of_both_hands(near, span, key, chord) if hands else chord
+        for staff in staves or [0]:
             own = [note for note in near if note.staff == staff]
-            found.append(replace(figure_over(own, span, key, chord, alone=not hands), staff=staff))
-        if not staves:
-            found.append(figure_over((), span))
+            figure = figure_over(own, span, key, chord, alone=not hands)
+            found.append(replace(figure, staff=staff if len(written_on) > 1 else 0))
+            lines.append(_line(own, span))
+    return _with_walks(found, lines)
+
+
+def _with_walks(figures: Sequence[Figure], lines: Sequence[Line]) -> tuple[Figure, ...]:
+    found = [*figures]
+    for staff in {figure.staff for figure in figures}:
+        places = [place for place, figure in enumerate(figures) if figure.staff == staff]
+        walked = as_one_walk([figures[place] for place in places], [lines[place] for place in places])
+        for place, figure in zip(places, walked, strict=True):
+            found[place] = figure
     return tuple(found)
 
 
@@ -61,8 +75,7 @@ def figure_over(
     ``chord`` is what the chart says or both hands sound, if known; ``alone`` is false for one of two hands,
     whose root and fifth are not called a power chord while the other plays the third.
     """
-    inside = belonging_to(notes, span)
-    started = [note for note in inside if note.onset >= span.start - _EARLY]
+    inside, started = _started(notes, span)
     if not started:
         return Figure(span, "", "Nothing new is struck here." if inside else "Nothing sounds here.", 0.0)
     pedal = _pedal(started, span)
@@ -79,9 +92,26 @@ def _only_chord(chart: Chart | None, span: Span) -> Chord | None:
     return chords.pop() if len(chords) == 1 else None
 
 
-def _one_sounding(notes: Sequence[Note], span: Span, key: Key | None) -> Chord | None:
-    chords = {one.chord for one in sounding_over(notes, span, key)}
-    return chords.pop() if len(chords) == 1 else None
+def _of_both_hands(notes: Sequence[Note], span: Span, key: Key | None, written: Chord | None) -> Chord | None:
+    """The chord that both hands play: the chart's, with more if they have more, or without a chart what sounds."""
+    chords = {one.chord for one in sounding_over(notes, span, key, written)}
+    sounding = chords.pop() if len(chords) == 1 else None
+    if written is None or sounding is None:
+        return written or sounding
+    more = sounding.root == written.root and sounding.pcs > written.pcs
+    return sounding if more else written
+
+
+def _started(notes: Sequence[Note], span: Span) -> tuple[Sequence[Note], list[Note]]:
+    """The notes that belong to a span, and those of them that are struck in it."""
+    inside = belonging_to(notes, span)
+    return inside, [note for note in inside if note.onset >= span.start - _EARLY]
+
+
+def _line(notes: Sequence[Note], span: Span) -> Line:
+    """The notes of a line of single notes, in order of time; empty where some are struck together."""
+    struck = strikes(_started(notes, span)[1])
+    return tuple(strike[0] for strike in struck) if all(len(strike) == 1 for strike in struck) else ()
 
 
 def _pedal(notes: Sequence[Note], span: Span) -> Note | None:

@@ -11,8 +11,9 @@ from studio.music.chord import Chord
 from studio.music.note import Note
 from studio.music.pitch import NoteName
 from studio.music.place import Span
-from studio.theory.melody.neighbours import Neighbours
+from studio.theory.melody.lines import Lines
 from studio.theory.parts.slices import strikes
+from studio.theory.plain_english import listed
 
 _LONGEST = Fraction(1)  # quarter notes
 _LONGEST_ANTICIPATION = Fraction(1, 2)  # quarter notes
@@ -62,15 +63,16 @@ def _stepping(
     may_step = _with_a_step_beside(foreign, [*notes, *later])
     if not may_step:
         return {}
-    line, beside = Neighbours([*notes, *later]), _struck_with(notes)
+    lines, beside = Lines([*notes, *later]), _struck_with(notes)
+    places = {note: place for place, note in enumerate(lines.notes)}
     found = {}
     for note in may_step:
         if note.onset <= span.start or note.length > _LONGEST:
             continue
-        after = line.after(note)
+        after = lines.neighbour(places[note], 1)
         if after is None or not (is_step(note, after) or _anticipates(note, after, beside)):
             continue
-        before = line.before(note)
+        before = lines.neighbour(places[note], -1)
         if (
             before is None
             or before not in beside
@@ -120,8 +122,7 @@ def is_step(one: Note, two: Note) -> bool:
 
 def passing_words(names: Sequence[NoteName]) -> str:
     """Said of notes that are passed over: "D only passes", "D and F only pass"."""
-    *others, last = [str(name) for name in names]
-    return f"{', '.join(others)} and {last} only pass" if others else f"{last} only passes"
+    return f"{listed([str(name) for name in names])} only {'passes' if len(names) == 1 else 'pass'}"
 
 
 def _weight(note: Note, span: Span) -> Fraction:

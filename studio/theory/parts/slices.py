@@ -64,7 +64,15 @@ def strikes(notes: Sequence[Note]) -> tuple[tuple[Note, ...], ...]:
 
 def sounding_in(notes: Sequence[Note], span: Span) -> tuple[Note, ...]:
     """The notes that sound in a span, in order of time."""
-    return tuple(note for note in notes if note.onset < span.end and span.start < note.end)
+    return tuple(note for note in notes if note.sounds_in(span))
+
+
+def held_at(notes: Sequence[Note], at: Fraction) -> tuple[tuple[Note, ...], Span]:
+    """The notes that sound at a moment, in order of time, and the span over which they all do; empty if none do."""
+    held = tuple(note for note in notes if note.sounds_at(at))
+    return held, Span(
+        max((note.onset for note in held), default=at), min((note.end for note in held), default=at)
+    )
 
 
 def belonging_to(notes: Sequence[Note], span: Span) -> tuple[Note, ...]:

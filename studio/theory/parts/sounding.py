@@ -20,10 +20,18 @@ from studio.music.pitch import NoteName, Pitch
 from studio.music.place import Span
 from studio.theory.parts.bass_and_name import name_over_bass, over_bass
 from studio.theory.parts.ornaments import ornaments, passing_words
-from studio.theory.parts.slices import InOrder, Slice, belonging_to, leading_on, slices, sounding_in
+from studio.theory.parts.slices import (
+    InOrder,
+    Slice,
+    belonging_to,
+    held_at,
+    leading_on,
+    slices,
+    sounding_in,
+)
 from studio.theory.parts.suspensions import parted, with_resolutions, without_held_over
+from studio.theory.parts.under_chart import SURE_OF_THE_CHART, chord_under
 
-_INSTANT = Fraction(1, 10**6)  # quarter notes
 _LATER = Fraction(4)  # quarter notes of what follows in which a suspension may resolve
 _COMPLETE = 3  # different notes that make a chord when they sound together
 _PASSING_DOUBT = 0.05  # what each note that is passed over takes from the sureness
@@ -68,8 +76,7 @@ def sounding_at(
         later = Span(harmony.end, harmony.end + min(harmony.length, _LATER))
         linked = with_resolutions((*found, sounding_over(notes, later, key)[0]))[:-1]
         return next((one for one in linked if one.span.contains(at)), linked[-1])
-    held = sounding_in(notes, Span(at, at + _INSTANT))
-    span = Span(max((n.onset for n in held), default=at), min((n.end for n in held), default=at))
+    held, span = held_at(notes, at)
     return _named(span, held, (), key)
 
 
@@ -78,18 +85,19 @@ def sounding_over(
 ) -> tuple[Sounding, ...]:
     """The chords that sound over the span of one harmony, in order; one of silence if nothing does.
 
-    Notes of the chord that the chart has ``written``, if it is given, are never taken to pass.
+    Notes of the chord that the chart has ``written``, if it is given, are never taken to pass, and what stands for
+    that chord has its name: see ``under_chart``.
     """
     inside = belonging_to(notes, span)
     passing = ornaments(inside, span, leading_on(notes, inside, span), written)
     passing = without_held_over(inside, passing, span, key, written)
     kept = [note for note in inside if note not in passing]
     groups = ((group, sounding_in(kept, group)) for group in _groups(kept, span))
-    found = [
-        _named(part, tones, [note for note in passing if part.contains(max(note.onset, span.start))], key)
-        for group, sounding in groups
-        for part, tones in parted(group, sounding, key)
-    ]
+    found = []
+    for group, sounding in groups:
+        for part, tones in parted(group, sounding, key):
+            over = [note for note in passing if part.contains(max(note.onset, span.start))]
+            found.append(_under(_named(part, tones, over, key), written, key))
     return with_resolutions(_joined(found))
 
 
@@ -133,8 +141,32 @@ def _named(span: Span, notes: Sequence[Note], passing: Sequence[Note], key: Key 
         return Sounding(span, pitches, None, names, reason=reason, sureness=1.0 if named is None else 0.0)
     sureness = round(max(0.05, named.sureness - _PASSING_DOUBT * len(names)), 2)
     return Sounding(
-        *(span, pitches, named.chord, names, None, named.others),
-        *(named.reason + _passed_over(ordered, span), sureness, named.runner_up),
+        span,
+        pitches,
+        named.chord,
+        passing=names,
+        others=named.others,
+        reason=named.reason + _passed_over(ordered, span),
+        sureness=sureness,
+        runner_up=named.runner_up,
+    )
+
+
+def _under(sounding: Sounding, written: Chord | None, key: Key | None) -> Sounding:
+    """The sounding with the chart's name if it stands for the chart's chord and would be called otherwise."""
+    own, under = sounding.chord, chord_under(sounding.pitches, written, key)
+    if written is None or under is None or (own is not None and own.root.pc == under.root.pc):
+        return sounding
+    rootless = under.root.pc not in {pitch.name.pc for pitch in sounding.pitches}
+    called = f"{under.text} without its root" if rootless else under.text
+    own_name = f"; by themselves the notes are {own.text}" if own is not None else ""
+    return replace(
+        sounding,
+        chord=under,
+        others=(),
+        reason=f"Over the chart's {written.text} it is {called}{own_name}.",
+        sureness=SURE_OF_THE_CHART,
+        runner_up=own.text if own is not None else "",
     )
 
 

@@ -20,6 +20,7 @@ from studio.music.chart import ChordAt
 from studio.music.chord import Chord
 from studio.music.pitch import NoteName
 from studio.music.place import Span
+from studio.theory.plain_english import listed
 
 # One number that sorts by half steps in all, then by notes that move, then by the sum of squared half steps.
 _HALF_STEP, _MOVING = 100_000, 5_000
@@ -106,7 +107,7 @@ def _leading(one: Chord, two: Chord, span: Span) -> Leading:
         total=sum(abs(move.semitones) for move in moves),
         held=held,
         half_steps=tuple(move for move in moves if abs(move.semitones) == 1),
-        bass=_move(one.bass or one.root, two.bass or two.root),
+        bass=_move(one.lowest, two.lowest),
         reason=_reason(one, two, held),
     )
 
@@ -114,9 +115,7 @@ def _leading(one: Chord, two: Chord, span: Span) -> Leading:
 def _reason(one: Chord, two: Chord, held: tuple[NoteName, ...]) -> str:
     if not held:
         return f"{one} and {two} share no note."
-    if len(held) == 1:
-        return f"{one} and {two} share {held[0]}."
-    return f"{one} and {two} share {', '.join(map(str, held[:-1]))} and {held[-1]}."
+    return f"{one} and {two} share {listed([str(note) for note in held])}."
 
 
 def _move(start: NoteName, end: NoteName) -> Move:

@@ -16,6 +16,7 @@ from typing import Literal
 from studio.music.note import Note
 from studio.music.pitch import Pitch
 from studio.music.place import Span
+from studio.theory.parts.slices import InOrder, held_at
 
 Motion = Literal["contrary", "similar", "parallel", "oblique", "none"]
 Interval = Literal["fifths", "octaves", "unisons"]
@@ -66,15 +67,10 @@ class WrittenLeading:
     runner_up: str = ""
 
 
-def sounding_at(notes: Iterable[Note], at: Fraction) -> tuple[Pitch, ...]:
-    """The pitches that sound at a moment, from the lowest up; a unison counts once."""
-    pitches = {note.pitch.midi: note.pitch for note in notes if note.onset <= at < note.end}
-    return tuple(pitches[midi] for midi in sorted(pitches))
-
-
 def written_leadings(notes: Sequence[Note], moments: Sequence[Fraction]) -> tuple[WrittenLeading, ...]:
     """The leading from what sounds at each moment to what sounds at the next; silent moments are passed over."""
-    heard = [(at, pitches) for at in moments if (pitches := sounding_at(notes, at))]
+    ordered = InOrder(notes)
+    heard = [(at, pitches) for at in moments if (pitches := _pitches(ordered, at))]
     return tuple(
         written_leading(one, two, Span(start, max(start, end)))
         for (start, one), (end, two) in pairwise(heard)
@@ -121,6 +117,13 @@ def parallel_interval(lower: VoiceMove, upper: VoiceMove) -> Interval | None:
         return None
     kinds = {_perfect(low, high) for low, high in _pairs(lower, upper)}
     return kinds.pop() if len(kinds) == 1 else None
+
+
+def _pitches(ordered: InOrder, at: Fraction) -> tuple[Pitch, ...]:
+    """The pitches that sound at a moment, from the lowest up; a unison counts once."""
+    held, _ = held_at(ordered.near(Span(at, at)), at)
+    pitches = {note.pitch.midi: note.pitch for note in held}
+    return tuple(pitches[midi] for midi in sorted(pitches))
 
 
 def _pairs(lower: VoiceMove, upper: VoiceMove) -> tuple[tuple[Pitch, Pitch], tuple[Pitch, Pitch]]:

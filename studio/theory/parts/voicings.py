@@ -12,19 +12,17 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from studio.music.chart import Chart
-from studio.music.chord import Chord
+from studio.music.chord import Chord, Tone
 from studio.music.key import Key
 from studio.music.note import Note
 from studio.music.pitch import NoteName, Pitch
 from studio.music.place import Span
 from studio.theory.melody.degree import degree_over
 from studio.theory.parts.chord_naming import name_chord
-from studio.theory.parts.slices import InOrder, sounding_in
+from studio.theory.parts.slices import InOrder, held_at
 from studio.theory.parts.spacing import Spacing, spacing
-
-_INSTANT = Fraction(1, 10**6)  # quarter notes
-_TONE_NAMES = {1: "root", 2: "second", 3: "third", 4: "fourth", 5: "fifth", 6: "sixth", 7: "seventh"}
-_TONE_NAMES |= {9: "ninth", 11: "eleventh", 13: "thirteenth"}
+from studio.theory.parts.under_chart import SURE_OF_THE_CHART, chord_under
+from studio.theory.plain_english import listed
 
 
 @dataclass(frozen=True, slots=True)
@@ -78,10 +76,10 @@ def voicing_at(
 ) -> Voicing:
     """The voicing of what sounds at a moment, in quarter notes; ``chord`` is the chart's, if there is one.
 
-    The chart's chord is taken if it holds every note that sounds; otherwise the notes are named by themselves.
+    The chart's chord is taken if it holds every note that sounds, or with more on top if the notes stand for that;
+    otherwise they are named by themselves.
     """
-    held = sounding_in(notes, Span(at, at + _INSTANT))
-    span = Span(max((n.onset for n in held), default=at), min((n.end for n in held), default=at))
+    held, span = held_at(notes, at)
     left = [note.pitch for note in held if note.staff == 2]
     right = [note.pitch for note in held if note.staff != 2]
     return voicing_of(
@@ -97,7 +95,7 @@ def read_voicings(
     found = []
     for at in moments:
         written = chart.at(at) if chart is not None else None
-        near = ordered.near(Span(at, at + _INSTANT))
+        near = ordered.near(Span(at, at))
         found.append(voicing_at(near, at, written.chord if written is not None else None, key))
     return tuple(found)
 
@@ -115,29 +113,46 @@ def voicing_of(
     left, right = _low_to_high(hands[0]), _low_to_high(hands[1])
     found, sureness, runner_up = _chord_of(ordered, chord, key)
     if found is None:
-        only = ", ".join(dict.fromkeys(str(pitch.name) for pitch in ordered))
-        reason = f"Only {only} sounds, which is no chord." if ordered else "Nothing sounds here."
-        return Voicing(
-            span,
-            ordered,
-            None,
-            "",
-            None,
-            "",
-            (),
-            (),
-            spread(ordered),
-            left,
-            right,
-            reason,
-            1.0 if ordered else 0.0,
-        )
-    bass = degree_over(ordered[0].name, found).label
-    layout = spacing(ordered, found)
+        return _without_chord(ordered, span, left, right)
+    bass, layout = degree_over(ordered[0].name, found).label, spacing(ordered, found)
     return Voicing(
-        *(span, ordered, found, bass, _inversion(bass), layout, _doublings(ordered, found)),
-        *(_missing(ordered, found), spread(ordered), left, right),
-        *(_reason(ordered, found, bass, layout), sureness, runner_up),
+        span=span,
+        pitches=ordered,
+        chord=found,
+        bass=bass,
+        inversion=_inversion(bass),
+        spacing=layout,
+        doublings=_doublings(ordered, found),
+        missing=_missing(ordered, found),
+        spread=spread(ordered),
+        left=left,
+        right=right,
+        reason=_reason(ordered, found, bass, layout),
+        sureness=sureness,
+        runner_up=runner_up,
+    )
+
+
+def _without_chord(
+    pitches: tuple[Pitch, ...], span: Span, left: tuple[Pitch, ...], right: tuple[Pitch, ...]
+) -> Voicing:
+    """What is left to say of a single note, of silence, or of notes that make no chord."""
+    names = list(dict.fromkeys(str(pitch.name) for pitch in pitches))
+    reason = f"Only {listed(names)} {'sounds' if len(names) == 1 else 'sound'}, which is no chord."
+    return Voicing(
+        span=span,
+        pitches=pitches,
+        chord=None,
+        bass="",
+        inversion=None,
+        spacing="",
+        doublings=(),
+        missing=(),
+        spread=spread(pitches),
+        left=left,
+        right=right,
+        reason=reason if pitches else "Nothing sounds here.",
+        sureness=1.0 if pitches else 0.0,
     )
 
 
@@ -156,6 +171,9 @@ def _chord_of(
     pcs = {pitch.name.pc for pitch in pitches}
     if chord is not None and len(pcs) > 1 and pcs <= chord.pcs:
         return chord, 1.0, ""
+    under = chord_under(pitches, chord, key)
+    if under is not None:
+        return under, SURE_OF_THE_CHART, name_chord(pitches, key).text
     if len(pcs) < 2:
         return None, 0.0, ""
     named = name_chord(pitches, key)
@@ -182,16 +200,15 @@ def _missing(pitches: Sequence[Pitch], chord: Chord) -> tuple[str, ...]:
 
 def _reason(pitches: Sequence[Pitch], chord: Chord, bass: str, layout: Spacing) -> str:
     notes = ", ".join(str(pitch.name) for pitch in pitches)
-    where = f"the {tone_name(bass)}"
+    where = f"the {degree_name(bass)}"
     how = f", {layout}" if layout else ""
     return f"From low to high {notes}: {chord.text} with {where} in the bass{how}."
 
 
-def tone_name(degree: str) -> str:
-    """A chord tone by name: "third" for 3 and ♭3, "seventh" for 7 and ♭7; "♭9" and the like as they are."""
-    number = degree.lstrip("♭♯")
-    usual = degree == number or degree in ("♭3", "♭5", "♯5", "♭7", "♭♭7")
-    return _TONE_NAMES.get(int(number), degree) if usual else degree
+def degree_name(degree: str) -> str:
+    """A degree by name: "third" for 3 and ♭3, "seventh" for 7 and ♭7; "♭9" and the like as they are."""
+    usual = degree[0] not in "♭♯" or degree in ("♭3", "♭5", "♯5", "♭7", "♭♭7")
+    return Tone.of(degree).name if usual else degree
 
 
 def _low_to_high(pitches: Sequence[Pitch]) -> tuple[Pitch, ...]:

@@ -24,7 +24,7 @@ from typing import Literal
 from studio.music.chord import Chord
 from studio.music.key import Key
 from studio.music.pitch import NoteName
-from studio.theory.progression.harmonies import Harmony, above, bass_of, in_root_position
+from studio.theory.progression.harmonies import Harmony, in_root_position
 
 CadenceKind = Literal[
     "perfect authentic", "imperfect authentic", "authentic", "half", "Phrygian half", "plagal", "minor plagal",
@@ -43,6 +43,7 @@ class Formula:
     length: int = 2
     runner_up: str = ""
     of: str = ""
+    picardy: bool = False
 
 
 def formula(before: Sequence[Harmony], arrival: Harmony, top: NoteName | None = None) -> Formula | None:
@@ -54,11 +55,12 @@ def formula(before: Sequence[Harmony], arrival: Harmony, top: NoteName | None = 
     if not before:
         return None
     key, last, goal = arrival.key, before[-1], arrival.first
-    degree = above(goal.root, key)
+    degree = key.above(goal.root)
     if degree == 0 and goal.triad != "diminished" and not _six_four(goal):
-        return _sized(_on_tonic(before, arrival, key, top), goal)
-    if is_dominant(arrival.fullest, key):
-        return _half(last.last, goal, key) if in_root_position(goal) else None
+        found = _on_tonic(before, arrival, key, top)
+        return _with_picardy(_sized(found, goal), arrival) if found else None
+    if acts_as_dominant(arrival.fullest, key):
+        return _half(last.last, goal, key) if key.above(goal.lowest) == 7 else None
     if degree == (9 if key.mode == "major" else 8) or (degree == 8 and goal.triad == "major"):
         found = _deceptive(before, goal, key)
         if found is not None:
@@ -66,31 +68,41 @@ def formula(before: Sequence[Harmony], arrival: Harmony, top: NoteName | None = 
     return _on_other(last, arrival)
 
 
-def is_dominant(chord: Chord, key: Key) -> bool:
+def acts_as_dominant(chord: Chord, key: Key) -> bool:
     """Whether a chord does what V does: V with its leading note, sus or bare, or IV or ii over 5 (F/G in C)."""
-    if above(chord.root, key) == 7:
+    if key.above(chord.root) == 7:
         return chord.triad in ("major", "augmented", "suspended", "power")
-    over_five = above(bass_of(chord), key) == 7 and chord.bass_tone is None
-    return over_five and above(chord.root, key) in (2, 5)
+    over_five = key.above(chord.lowest) == 7 and chord.bass_tone is None
+    return over_five and key.above(chord.root) in (2, 5)
 
 
 def _six_four(chord: Chord) -> bool:
-    return (bass_of(chord).pc - chord.root.pc) % 12 in (6, 7, 8)
+    return (chord.lowest.pc - chord.root.pc) % 12 in (6, 7, 8)
 
 
-def _sized(found: Formula | None, goal: Chord) -> Formula | None:
+def _sized(found: Formula, goal: Chord) -> Formula:
     """Less sure where the tonic leaves its third open."""
-    if found is None or goal.triad in ("major", "minor", "augmented"):
+    if goal.triad in ("major", "minor", "augmented"):
         return found
     return replace(found, sureness=round(found.sureness * 0.85, 2))
+
+
+def _with_picardy(found: Formula, arrival: Harmony) -> Formula:
+    """The major tonic that closes a piece in minor, named as its own reading names it."""
+    if arrival.readings[0].name != "Picardy third":
+        return found
+    reason = f"{found.reason.removesuffix('.')}, with a Picardy third."
+    return replace(found, reason=reason, picardy=True)
 
 
 def _on_tonic(before: Sequence[Harmony], arrival: Harmony, key: Key, top: NoteName | None) -> Formula | None:
     """V–I, vii°–I and the ways round them."""
     chord, goal = before[-1].last, arrival.first
-    whole, degree = before[-1].fullest, above(chord.root, key)
-    if is_dominant(whole, key) or (degree == 11 and chord.triad == "diminished"):
+    whole, degree = before[-1].fullest, key.above(chord.root)
+    if acts_as_dominant(whole, key) or (degree == 11 and chord.triad == "diminished"):
         return _authentic(before[-1], arrival, key, top)
+    if arrival.readings[0].kind == "applied":
+        return None
     earlier = before[-2].fullest if len(before) > 1 else None
     ways: dict[int, Callable[[Chord, Chord, Chord | None, Key], Formula | None]] = {
         1: _from_flat_second,
@@ -104,7 +116,7 @@ def _on_tonic(before: Sequence[Harmony], arrival: Harmony, key: Key, top: NoteNa
 
 def _authentic(dominant: Harmony, arrival: Harmony, key: Key, top: NoteName | None) -> Formula:
     chord, goal = dominant.last, arrival.first
-    leading = above(chord.root, key) == 11
+    leading = key.above(chord.root) == 11
     sureness = 0.95 if dominant.fullest.triad in ("major", "augmented", "diminished") else 0.75
     if not in_root_position(goal) and chord.bass_tone is not None and chord.bass_tone.number == 7:
         reason = f"{chord} has its seventh in the bass, which steps down to {goal} instead of closing."
@@ -114,13 +126,13 @@ def _authentic(dominant: Harmony, arrival: Harmony, key: Key, top: NoteName | No
     if leading:
         reason = f"{chord} leads to {goal} in place of {key.tonic.transposed(4, 7)}."
         return Formula("imperfect authentic", reason, min(sureness, 0.85))
-    if (not in_root_position(chord) and above(chord.root, key) == 7) or not in_root_position(goal):
+    if (not in_root_position(chord) and key.above(chord.root) == 7) or not in_root_position(goal):
         turned = chord if not in_root_position(chord) else goal
         reason = f"The dominant leads home, but {turned} is not in root position."
         return Formula("imperfect authentic", reason, 0.85)
     falls = (
         f"{chord} falls to {goal}"
-        if above(chord.root, key) == 7
+        if key.above(chord.root) == 7
         else f"{chord} stands for V and leads to {goal}"
     )
     if top is None:
@@ -145,7 +157,7 @@ def _from_flat_second(chord: Chord, goal: Chord, earlier: Chord | None, key: Key
 
 def _from_second(chord: Chord, goal: Chord, earlier: Chord | None, key: Key) -> Formula | None:
     """ii6/5–I is IV with an added sixth, and closes as IV does."""
-    if chord.triad not in ("minor", "diminished") or above(bass_of(chord), key) != 5:
+    if chord.triad not in ("minor", "diminished") or key.above(chord.lowest) != 5:
         return None
     kind: CadenceKind = "plagal" if chord.triad == "minor" or key.mode == "minor" else "minor plagal"
     return Formula(kind, f"{chord} is the subdominant with a sixth, and leads to {goal}.", 0.7)
@@ -155,12 +167,12 @@ def _from_fourth(chord: Chord, goal: Chord, earlier: Chord | None, key: Key) -> 
     if chord.triad == "minor" and key.mode == "major":
         fall = f"{key.tonic.transposed(5, 8)} falls to {key.tonic.transposed(4, 7)}"
         return Formula("minor plagal", f"{chord} leads to {goal}: {fall}.", 0.9)
-    if earlier is not None and above(earlier.root, key) == 10 and earlier.triad == "major":
+    if earlier is not None and key.above(earlier.root) == 10 and earlier.triad == "major":
         reason = f"{earlier}, {chord} and {goal} are two steps of a fourth down, plagal twice."
         return Formula("double plagal", reason, 0.85, length=3)
     if (
         earlier is not None
-        and above(earlier.root, key) == 2
+        and key.above(earlier.root) == 2
         and earlier.triad == "major"
         and not earlier.seventh
     ):
@@ -178,7 +190,7 @@ def _from_minor_fifth(chord: Chord, goal: Chord, earlier: Chord | None, key: Key
 def _from_flat_seventh(chord: Chord, goal: Chord, earlier: Chord | None, key: Key) -> Formula | None:
     if chord.triad not in ("major", "power"):
         return None
-    degree = None if earlier is None else above(earlier.root, key)
+    degree = None if earlier is None else key.above(earlier.root)
     if earlier is not None and degree == 8 and earlier.triad in ("major", "power"):
         reason = f"{earlier}, {chord} and {goal} climb by whole steps to the tonic."
         return Formula("Aeolian", reason, 0.9, length=3)
@@ -193,12 +205,12 @@ def _from_flat_seventh(chord: Chord, goal: Chord, earlier: Chord | None, key: Ke
 
 
 def _half(chord: Chord, goal: Chord, key: Key) -> Formula | None:
-    if is_dominant(chord, key) and chord.root.pc == goal.root.pc:
+    if acts_as_dominant(chord, key) and chord.lowest.pc == goal.lowest.pc:
         return None
     open_end = "which leaves it open"
-    bass = above(bass_of(chord), key)
-    if key.mode == "minor" and above(chord.root, key) == 5 and bass == 8:
-        falls = f"the bass falls a half step, {bass_of(chord)}–{bass_of(goal)}"
+    bass = key.above(chord.lowest)
+    if key.mode == "minor" and key.above(chord.root) == 5 and bass == 8:
+        falls = f"the bass falls a half step, {chord.lowest}–{goal.lowest}"
         return Formula("Phrygian half", f"{chord} leads to {goal} and {falls}.", 0.9)
     if key.mode == "minor" and bass == 8:
         reason = f"The phrase stops on {goal}, {open_end}; the bass falls a half step into it."
@@ -209,20 +221,28 @@ def _half(chord: Chord, goal: Chord, key: Key) -> Formula | None:
 def _deceptive(before: Sequence[Harmony], goal: Chord, key: Key) -> Formula | None:
     """V–vi (V–VI in minor). V7, or V after ii, IV or a six-four, makes the ear wait; plain V does so less."""
     dominant = before[-1]
-    if not is_dominant(dominant.fullest, key) or not in_root_position(dominant.last):
+    if not acts_as_dominant(dominant.fullest, key) or not in_root_position(dominant.last):
         return None
-    prepared = len(before) > 1 and above(before[-2].last.root, key) in (0, 2, 5, 8)
+    prepared = len(before) > 1 and key.above(before[-2].last.root) in (0, 2, 5, 8)
     sureness = 0.9 if dominant.fullest.seventh == "♭7" else 0.8 if prepared else 0.6
     home = key.tonic if key.mode == "major" else f"{key.tonic}m"
     return Formula("deceptive", f"{dominant.last} should lead to {home}, but {goal} comes instead.", sureness)
 
 
 def _on_other(last: Harmony, arrival: Harmony) -> Formula | None:
-    """A close on another chord of the key by its own dominant: E7–Am at the end of a phrase in C major."""
-    reading = last.readings[-1]
+    """A close on another chord of the key by its own V: E7–Am at the end of a phrase in C major.
+
+    A ii that goes to its V does not close, nor does a V that goes to the next V of a chain. I7–IV is the way on.
+    """
+    reading, goal = last.readings[-1], arrival.first
     if reading.kind != "applied" or not reading.resolved or reading.of == "":
         return None
-    if (arrival.first.root.pc - last.last.root.pc) % 12 != 5 or not in_root_position(arrival.first):
+    is_five = reading.numeral_display.base == "V" and last.fullest.triad in ("major", "augmented")
+    moves_on = (
+        any(one.kind == "applied" for one in arrival.readings) or arrival.key.above(last.last.root) == 0
+    )
+    if not is_five or moves_on or (goal.root.pc - last.last.root.pc) % 12 != 5 or not in_root_position(goal):
         return None
-    reason = f"{last.last} is the dominant of {arrival.first} and closes on it."
-    return Formula("authentic", reason, 0.65, of=reading.of)
+    return Formula(
+        "authentic", f"{last.last} is the dominant of {goal} and closes on it.", 0.65, of=reading.of
+    )

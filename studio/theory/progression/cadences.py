@@ -4,42 +4,44 @@ The rule. A cadence is an arrival, not a pair of chords: V–I in the middle of 
 motion, and is not listed. A cadence is looked for
 
 - at the end of each phrase, which are given, or else are taken to be four bars long from the start of their
-  section (``phrases.py``);
+  section (``four_bar_phrases``), its last chord ringing on;
 - where a harmony arrives in the second half of the phrase, on a strong point (the first beat of a bar or the
   middle of it; anywhere if the phrases are given, since then somebody has heard where they end), and lasts
-  to the phrase's end, or is followed by no more than a turnaround back;
+  to the phrase's end, or is followed by no more than a turnaround back; the last harmony of a section may
+  arrive earlier;
+- inside a phrase, where V follows ii, IV or a six-four and goes to vi on a first beat, or comes home for two bars;
 - but not where a loop of four bars or less merely comes round: there only the end of the section counts.
 
-A phrase that stops on V is half closed even if the next one starts with I; that reading is the runner-up.
+A phrase that stops on V is half closed even if the next one starts with I; that reading is the runner-up. But
+ii7–V7–I in jazz, and V–vi after a six-four, ii or IV, close over the phrase's end, and there half is the runner-up.
 """
 
 from __future__ import annotations
 
-from bisect import bisect_left
+from bisect import bisect_right
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from fractions import Fraction
 
 from studio.music.key import Key
 from studio.music.note import Note
-from studio.music.pitch import NoteName
 from studio.music.place import Span
 from studio.music.songtime import SongTime
 from studio.theory.harmony.reading import Reading
-from studio.theory.progression.cadence_formulas import CadenceKind, Formula, formula, is_dominant
-from studio.theory.progression.harmonies import Harmony, above, harmonies
+from studio.theory.progression.cadence_formulas import CadenceKind
+from studio.theory.progression.closes import FOUR_BARS, GIVEN_PHRASE, Close, Closes, is_tonic
+from studio.theory.progression.closing_note import Tune
+from studio.theory.progression.four_bar_phrases import BARS, four_bar_phrases
+from studio.theory.progression.harmonies import Harmony, harmonies
 from studio.theory.progression.loops import smallest_loop
-from studio.theory.progression.phrases import BARS, four_bar_phrases
-
-# How much the place adds to the chords: a section's end is an end; four bars are only a habit.
-_SECTION_END, _GIVEN_PHRASE, _FOUR_BARS, _TURNAROUND = 1.0, 0.95, 0.8, 0.85
 
 
 @dataclass(frozen=True, slots=True)
 class Cadence:
     """A cadence. ``at`` is where its last harmony arrives; ``span`` runs from the first chord of the formula
     to the end of the arrival; ``numerals`` are its harmonies; ``of`` names the degree that it closes on where
-    that is not the tonic ("vi"). ``runner_up`` is another name that is defensible, "" if none is.
+    that is not the tonic ("vi"); ``picardy`` says that a piece in minor closes on a major tonic. ``runner_up``
+    is another name that is defensible, "" if none is.
     """
 
     kind: CadenceKind
@@ -51,6 +53,7 @@ class Cadence:
     sureness: float
     runner_up: str = ""
     of: str = ""
+    picardy: bool = False
 
 
 def find_cadences(
@@ -62,34 +65,51 @@ def find_cadences(
 ) -> tuple[Cadence, ...]:
     """The cadences of a progression, in their order.
 
-    ``sections`` are the parts of the form (all the readings are one if there are none); ``phrases``, if given,
-    replace the four-bar guess; ``melody`` tells perfect from imperfect where it is given. No readings, no
-    cadences.
+    ``sections`` are the parts of the form (all the readings are one if there are none); ``phrases``, if somebody
+    has heard where they lie, replace the four-bar guess; ``melody`` tells perfect from imperfect where it is
+    given, of several voices the highest. No readings, no cadences.
     """
     chords = harmonies(readings)
     if not chords:
         return ()
     whole = Span(readings[0].at.start, readings[-1].at.end)
     parts = [cut for part in sections if (cut := part.intersection(whole)) is not None] or [whole]
-    search = _Search(
-        chords, readings, time, tuple(melody), frozenset(part.end for part in parts), bool(phrases)
-    )
-    ends = phrases or four_bar_phrases(parts, time)
-    usual = _GIVEN_PHRASE if phrases else _FOUR_BARS
+    given = bool(phrases)
     loops = [part for part in parts if _is_loop(readings, part, time)]
-    found = []
-    for phrase in ends:
-        if any(loop.start < phrase.end < loop.end for loop in loops):
-            continue
-        cadence = search.at_end_of(phrase, usual)
-        if cadence is not None:
-            found.append(cadence)
-    return tuple(found)
+    ends = [
+        phrase
+        for phrase in _with_tails(phrases or four_bar_phrases(parts, time), chords)
+        if not any(loop.start < phrase.end < loop.end for loop in loops)
+    ]
+    closes = Closes(chords, time, Tune(melody), tuple(parts), given)
+    usual = GIVEN_PHRASE if given else FOUR_BARS
+    found = {close.place: close for phrase in ends if (close := closes.at_end_of(phrase, usual)) is not None}
+    for close in closes.inside([phrase for phrase in ends if phrase not in loops]):
+        found.setdefault(close.place, close)
+    return tuple(_cadence(chords, found[place], ends) for place in sorted(found))
 
 
-def last_cadence(readings: Sequence[Reading], time: SongTime, melody: Sequence[Note] = ()) -> Cadence | None:
+def last_cadence(
+    readings: Sequence[Reading],
+    time: SongTime,
+    melody: Sequence[Note] = (),
+    phrases: Sequence[Span] = (),
+) -> Cadence | None:
     """The cadence that closes a stretch of music, or else the last one in it; None if it has none."""
-    return next(reversed(find_cadences(readings, time, (), melody)), None)
+    return next(reversed(find_cadences(readings, time, (), melody, phrases)), None)
+
+
+def _with_tails(phrases: Sequence[Span], chords: Sequence[Harmony]) -> list[Span]:
+    """The phrases, each one that has no more than one harmony joined to the one before, which it lets ring."""
+    kept: list[Span] = []
+    for phrase in phrases:
+        sounding = bisect_right(chords, phrase.start, key=lambda harmony: harmony.span.start) - 1
+        ringing = sounding >= 0 and chords[sounding].span.end >= phrase.end and is_tonic(chords[sounding])
+        if kept and kept[-1].end == phrase.start and ringing:
+            kept[-1] = Span(kept[-1].start, phrase.end)
+        else:
+            kept.append(phrase)
+    return kept
 
 
 def _is_loop(readings: Sequence[Reading], part: Span, time: SongTime) -> bool:
@@ -98,108 +118,23 @@ def _is_loop(readings: Sequence[Reading], part: Span, time: SongTime) -> bool:
     return loop.times > 1 and loop.length <= BARS * time.meter(time.bar_at(part.start)).bar
 
 
-@dataclass(frozen=True, slots=True)
-class _Search:
-    chords: tuple[Harmony, ...]
-    readings: Sequence[Reading]
-    time: SongTime
-    melody: tuple[Note, ...]
-    section_ends: frozenset[Fraction]
-    phrases_given: bool
-
-    def at_end_of(self, phrase: Span, usual: float) -> Cadence | None:
-        """The cadence of one phrase; ``usual`` is how far its end is to be trusted if no section ends there."""
-        starts = [harmony.span.start for harmony in self.chords]
-        last = bisect_left(starts, phrase.end) - 1
-        if last < 0 or self.chords[last].span.end <= phrase.start:
-            return None
-        trust = _SECTION_END if phrase.end in self.section_ends else usual
-        closing = self._formula(last) if self._arrives(last, phrase) else None
-        if closing is not None and closing.kind not in ("half", "Phrygian half"):
-            return self._cadence(last, closing, phrase, trust)
-        earlier = self._home_before_tail(last, phrase)
-        if earlier is not None and self._is_turnaround(earlier[0], last, phrase):
-            return self._cadence(*earlier, phrase, trust * _TURNAROUND)
-        if closing is None:
-            return None
-        if earlier is not None:
-            closing = replace(closing, runner_up=f"{earlier[1].kind} cadence, then a turnaround")
-        return self._cadence(last, closing, phrase, trust)
-
-    def _formula(self, place: int) -> Formula | None:
-        top = self._top(self.chords[place])
-        return formula(self.chords[max(place - 3, 0) : place], self.chords[place], top)
-
-    def _arrives(self, place: int, phrase: Span) -> bool:
-        start = self.chords[place].span.start
-        return start >= (phrase.start + phrase.end) / 2 and (self.phrases_given or self._strong(start))
-
-    def _strong(self, at: Fraction, downbeat: bool = False) -> bool:
-        bar = self.time.bar_at(at)
-        inside = at - (self.time.bar_start(bar) if bar else -self.time.meter(bar).bar)
-        return inside == 0 or (not downbeat and 2 * inside == self.time.meter(bar).bar)
-
-    def _home_before_tail(self, last: int, phrase: Span) -> tuple[int, Formula] | None:
-        """An arrival home on a first beat near the end, with less than two bars after it."""
-        bar = self._bar(phrase)
-        for place in range(last - 1, max(last - 5, 0), -1):
-            home = self.chords[place]
-            at_home = _is_tonic(home) and self._strong(home.span.start, downbeat=True)
-            if at_home and self._arrives(place, phrase) and phrase.end - home.span.end < 2 * bar:
-                found = self._formula(place)
-                if found is not None:
-                    return place, found
-        return None
-
-    def _is_turnaround(self, home: int, last: int, phrase: Span) -> bool:
-        """Whether what follows an arrival home only leads back: a chain to V (I vi ii V), or a mere tail.
-
-        It fills the time up to a bar line and stops nowhere: a phrase that ends inside a bar has stopped, and
-        so has one whose V is longer than the tonic was.
-        """
-        if not self._strong(phrase.end, downbeat=True):
-            return False
-        chain = last - home > 1 and is_dominant(self.chords[last].fullest, self.chords[home].key)
-        resting = self.chords[home].span.length
-        tail = phrase.end - self.chords[home].span.end
-        return (chain and self.chords[last].span.length <= resting) or (
-            tail < self._bar(phrase) and tail <= resting
-        )
-
-    def _bar(self, phrase: Span) -> Fraction:
-        """The length of the phrase's last bar, in quarter notes."""
-        return self.time.meter(self.time.bar_at(phrase.end - Fraction(1, 64))).bar
-
-    def _top(self, arrival: Harmony) -> NoteName | None:
-        """The melody's note over an arrival: what sounds there first, or what a suspension resolves to."""
-        span = arrival.span
-        sounding = [note for note in self.melody if note.onset < span.end and note.end > span.start]
-        if not sounding:
-            return None
-        first = sounding[0]
-        if first.pitch.name.pc in arrival.first.pcs or len(sounding) == 1:
-            return first.pitch.name
-        resolved = sounding[1].pitch
-        return resolved.name if abs(resolved.height - first.pitch.height) == 1 else first.pitch.name
-
-    def _cadence(self, place: int, found: Formula, phrase: Span, trust: float) -> Cadence:
-        members = self.chords[place - found.length + 1 : place + 1]
-        runner_up = found.runner_up
-        following = self.chords[place + 1] if place + 1 < len(self.chords) else None
-        if found.kind == "half" and following is not None and _is_tonic(following):
-            runner_up = runner_up or "authentic cadence into the next phrase"
-        return Cadence(
-            kind=found.kind,
-            at=members[-1].span.start,
-            span=Span(members[0].span.start, min(members[-1].span.end, phrase.end)),
-            key=members[-1].key,
-            numerals=tuple(member.numeral for member in members),
-            reason=found.reason,
-            sureness=round(found.sureness * trust, 2),
-            runner_up=runner_up,
-            of=found.of,
-        )
-
-
-def _is_tonic(harmony: Harmony) -> bool:
-    return above(harmony.first.root, harmony.key) == 0 and harmony.first.triad != "diminished"
+def _cadence(chords: Sequence[Harmony], close: Close, phrases: Sequence[Span]) -> Cadence:
+    found, place = close.formula, close.place
+    members = chords[place - found.length + 1 : place + 1]
+    start, end = members[-1].span.start, members[-1].span.end
+    until = min((phrase.end for phrase in phrases if phrase.end > start), default=end)
+    runner_up = found.runner_up
+    if found.kind == "half" and place + 1 < len(chords) and is_tonic(chords[place + 1]):
+        runner_up = runner_up or "authentic cadence into the next phrase"
+    return Cadence(
+        kind=found.kind,
+        at=start,
+        span=Span(members[0].span.start, min(end, until)),
+        key=members[-1].key,
+        numerals=tuple(member.numeral for member in members),
+        reason=found.reason,
+        sureness=round(found.sureness * close.trust, 2),
+        runner_up=runner_up,
+        of=found.of,
+        picardy=found.picardy,
+    )

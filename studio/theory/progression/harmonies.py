@@ -7,9 +7,9 @@ from dataclasses import dataclass
 
 from studio.music.chord import Chord
 from studio.music.key import Key
-from studio.music.pitch import NoteName
 from studio.music.place import Span
 from studio.theory.harmony.reading import Reading
+from studio.theory.harmony.standing import same_harmony
 
 _NUMERALS = ("I", "♭II", "II", "♭III", "III", "IV", "♯IV", "V", "♭VI", "VI", "♭VII", "VII")
 
@@ -74,24 +74,14 @@ def chord_of(reading: Reading) -> Chord:
     return reading.at.chord
 
 
-def above(note: NoteName, key: Key) -> int:
-    """Semitones from the tonic of a key up to a note, 0 to 11."""
-    return (note.pc - key.tonic.pc) % 12
-
-
-def bass_of(chord: Chord) -> NoteName:
-    """The lowest note of a chord."""
-    return chord.bass or chord.root
-
-
 def in_root_position(chord: Chord) -> bool:
     """Whether the root is lowest."""
-    return bass_of(chord).pc == chord.root.pc
+    return chord.lowest.pc == chord.root.pc
 
 
 def plain_numeral(chord: Chord, key: Key) -> str:
     """The numeral of a chord in a key without sevenths, figures or what it is applied to: "♭VI", "ii", "vii°"."""
-    numeral = _NUMERALS[above(chord.root, key)]
+    numeral = _NUMERALS[key.above(chord.root)]
     if chord.triad in ("minor", "diminished"):
         numeral = numeral.lower()
     return numeral + {"diminished": "°", "augmented": "+"}.get(chord.triad, "")
@@ -103,12 +93,5 @@ def plain_symbol(chord: Chord) -> str:
 
 
 def _one_harmony(group: Sequence[Reading], chord: Chord) -> bool:
-    if chord_of(group[-1]).root.pc != chord.root.pc:
-        return False
-    thirds = {_third(chord_of(reading)) for reading in group} | {_third(chord)}
-    return len(thirds - {0}) < 2
-
-
-def _third(chord: Chord) -> int:
-    """3 or 4 semitones, or 0 for a chord without a third."""
-    return {"minor": 3, "diminished": 3, "major": 4, "augmented": 4}.get(chord.triad, 0)
+    """Whether a chord goes with each of a group: over a sus chord in between, major and minor do not meet."""
+    return all(same_harmony(chord_of(reading), chord) for reading in group)

@@ -46,12 +46,14 @@ class KnownLoop:
     """A loop or form: ``name``, ``numerals`` once round from its usual start, and ``source``.
 
     ``bars`` is 0 for a loop known by the order of its chords, or the number of bars that the numerals share.
+    ``loose`` forms are played with so many chords in place of others that none of them is worth telling.
     """
 
     name: str
     numerals: tuple[str, ...]
     source: str
     bars: int = 0
+    loose: bool = False
 
     @property
     def text(self) -> str:
@@ -59,8 +61,12 @@ class KnownLoop:
         return "–".join(self.numerals)
 
 
-def _loop(name: str, numerals: str, source: str = _TRADE, bars: int = 0) -> KnownLoop:
-    return KnownLoop(name, tuple(numerals.split()), source, bars)
+def _loop(name: str, numerals: str, source: str = _TRADE, bars: int = 0, *, loose: bool = False) -> KnownLoop:
+    return KnownLoop(name, tuple(numerals.split()), source, bars, loose)
+
+
+def _rhythm_changes(numerals: str) -> KnownLoop:
+    return _loop("rhythm changes A section", numerals, _TRADE, 8, loose=True)
 
 
 KNOWN_LOOPS: tuple[KnownLoop, ...] = (
@@ -99,11 +105,14 @@ KNOWN_LOOPS: tuple[KnownLoop, ...] = (
     _loop("passamezzo antico", "i ♭VII i V ♭III ♭VII i V", _OLD),
     _loop("romanesca", "♭III ♭VII i V", _OLD),
     _loop("twelve-bar blues", "I I I I IV IV I I V IV I I", _POP, 12),
-    _loop("jazz blues", "I IV I I IV IV I VI ii V I V", _TRADE, 12),
+    _loop("jazz blues", "I IV I I IV IV I VI ii V I V", _TRADE, 12, loose=True),
     _loop("twelve-bar minor blues", "i i i i iv iv i i ♭VI V i i", _TRADE, 12),
     _loop("sixteen-bar blues", "I I I I I I I I IV IV I I V IV I I", _POP, 16),
     _loop("eight-bar blues", "I V IV IV I V I V", _TRADE, 8),
-    _loop("rhythm changes A section", "I vi ii V iii vi ii V I I IV iv I V I I", _TRADE, 8),
+    _rhythm_changes("I vi ii V iii vi ii V I I IV iv I V I I"),
+    _rhythm_changes("I vi ii V iii vi ii V I I IV iv I vi ii V"),
+    _rhythm_changes("I vi ii V I vi ii V v I IV ♭VII ii V I I"),
+    _rhythm_changes("I vi ii V I vi ii V v I IV iv iii vi ii V"),
 )
 
 

@@ -11,6 +11,7 @@ from itertools import groupby
 from studio.music.place import Span
 from studio.music.songtime import SongTime
 from studio.theory.harmony.reading import Reading
+from studio.theory.plain_english import number_word, plural
 
 
 @dataclass(frozen=True, slots=True)
@@ -103,7 +104,9 @@ def _departures(bars: Sequence[tuple[int, int]]) -> tuple[Departure, ...]:
 
 
 def _reason(bars_with: int, bars_in_all: int, chords: int, bars: int) -> str:
-    of = f"{bars_with} of {bars_in_all} bars"
     if bars > 1:
         return f"Most chords stay for {bars} bars."
-    return f"{of} {'has' if bars_with == 1 else 'have'} {chords} chord{'' if chords == 1 else 's'}."
+    each = f"{number_word(chords)} {plural(chords, 'chord')}"
+    if bars_with == bars_in_all:
+        return f"{'The' if bars_in_all == 1 else 'Every'} bar has {each}."
+    return f"{bars_with} of {bars_in_all} bars {'has' if bars_with == 1 else 'have'} {each}."

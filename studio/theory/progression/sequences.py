@@ -1,10 +1,11 @@
 """Harmonic sequences: a pattern of roots that comes again, transposed.
 
-A pattern of one root step counts when four chords follow it (vi–ii–V–I is a chain of falling fifths); a longer
-pattern when it is heard at least two and a half times, or twice if it is ii–V, whose chords say by themselves
-that it is a pattern. The names are those of the trade and of handbooks; where a pattern has none it is called by
-how far it moves. Steps are compared as letters (diatonic: qualities follow the key) and as half steps (real:
-the same chords, moved).
+A pattern of one root step counts when four chords follow it (vi–ii–V–I is a chain of falling fifths) and it has
+a name; it ends with the tonic that its V brings, unless it goes on for three chords at least. A longer pattern
+counts when it is heard at least two and a half times, each time as long, or twice if it is ii–V, whose chords say
+by themselves that it is a pattern. The names are those of the trade and of handbooks; a longer pattern without a
+name counts only if full chords are moved exactly, and is called by how far they move. Steps are compared as letters
+(diatonic: qualities follow the key) and as half steps (real: the same chords, moved).
 """
 
 from __future__ import annotations
@@ -17,12 +18,15 @@ from typing import Literal
 from studio.music.chord import Chord
 from studio.music.place import Span
 from studio.theory.harmony.reading import Reading
+from studio.theory.plain_english import half_steps_words
+from studio.theory.progression.cadence_formulas import acts_as_dominant
 from studio.theory.progression.harmonies import Harmony, harmonies
 
 SequenceKind = Literal["diatonic", "real", "mixed"]
 
 _LONGEST_PATTERN = 4
 _CHAIN = 4  # chords that make a chain of one root step
+_GOES_ON = 3  # chords after the tonic that make a chain go on through it
 
 # Names by the letters that each root lies above the one before, 0 to 6, through one pattern.
 _NAMES = {
@@ -30,14 +34,11 @@ _NAMES = {
     (4,): "rising fifths",
     (5,): "chain of falling thirds",
     (2,): "chain of rising thirds",
-    (1,): "rising by step",
-    (6,): "falling by step",
     (4, 1): "falling thirds",
     (5, 3): "ascending 5–6",
     (3, 5): "rising by step, each chord by its dominant",
     (4, 4): "rising fifths",
 }
-_STEPS = ("", "half step", "whole step", "minor third", "major third", "fourth", "tritone")
 
 
 @dataclass(frozen=True, slots=True)
@@ -90,7 +91,10 @@ def _candidates(chords: Sequence[Harmony], start: int) -> list[tuple[int, int, i
     for pattern in range(1, _LONGEST_PATTERN + 1):
         for way in (_letters, _half_steps):
             end = _reach(chords, start, pattern, way)
-            if _is_enough(chords[start:end], pattern):
+            if pattern == 1:
+                end = _cut_at_home(chords, start, end)
+            heard = chords[start:end]
+            if _is_enough(heard, pattern) and _is_heard_as_one(heard, pattern):
                 found.append((start, end, pattern))
     return found
 
@@ -110,6 +114,32 @@ def _reach(
     while end < len(chords) and way(chords[end - 1], chords[end]) == model[(end - 1 - start) % pattern]:
         end += 1
     return end
+
+
+def _cut_at_home(chords: Sequence[Harmony], start: int, end: int) -> int:
+    """The end of a chain, or its first tonic that V brings, where the chain only begins or has all but ended."""
+    for place in range(start + 1, end):
+        chord, key = chords[place], chords[place].key
+        closes = key.above(chord.first.root) == 0 and acts_as_dominant(chords[place - 1].fullest, key)
+        if closes and (place == start + 1 or end - 1 - place < _GOES_ON):
+            return place + 1
+    return end
+
+
+def _is_heard_as_one(chords: Sequence[Harmony], pattern: int) -> bool:
+    """Whether a repetition of steps is one for the ear: named or exact, and each time as long."""
+    if pattern == 1:
+        tritones = (pair for pair in pairwise(chords) if _half_steps(*pair) == 6)
+        inside = all(chord.readings[0].kind == "diatonic" for pair in tritones for chord in pair)
+        return _letter_steps(chords, pattern) in _NAMES and inside
+    if pattern == 2 and _is_two_five(chords):
+        return True
+    as_long = all(
+        one.span.length == two.span.length for one, two in zip(chords, chords[pattern:-1], strict=False)
+    )
+    full = all(chord.fullest.triad != "power" for chord in chords)
+    named = _letter_steps(chords, pattern) in _NAMES
+    return as_long and (named or (full and _kind(chords, pattern) == "real"))
 
 
 def _is_shorter(model: Sequence[int]) -> bool:
@@ -153,6 +183,7 @@ def _sequence(chords: Sequence[Harmony], pattern: int) -> HarmonicSequence:
     kind = _kind(chords, pattern)
     times = len(chords) - 1 if pattern == 1 else len(chords) // pattern
     name, sureness = _name(chords, pattern), 0.9 if times > 2 else 0.75
+    degrees = [chord.key.above(chord.first.root) for chord in chords]
     return HarmonicSequence(
         name=name,
         kind=kind,
@@ -162,12 +193,8 @@ def _sequence(chords: Sequence[Harmony], pattern: int) -> HarmonicSequence:
         numerals=tuple(chord.numeral for chord in chords),
         reason=_reason(chords, pattern, kind),
         sureness=sureness,
-        runner_up="circle progression" if [*map(_degree, chords)] == [9, 2, 7, 0] else "",
+        runner_up="circle progression" if degrees == [9, 2, 7, 0] else "",
     )
-
-
-def _degree(chord: Harmony) -> int:
-    return (chord.first.root.pc - chord.key.tonic.pc) % 12
 
 
 def _kind(chords: Sequence[Harmony], pattern: int) -> SequenceKind:
@@ -192,17 +219,22 @@ def _name(chords: Sequence[Harmony], pattern: int) -> str:
         return "chain of dominants"
     if fifths:
         return "falling fifths"
-    letters = tuple(_letters(chords[place], chords[place + 1]) for place in range(pattern))
     return (
-        _NAMES.get(letters)
+        _NAMES.get(_letter_steps(chords, pattern))
         or f"pattern of {pattern} chords {_direction(_half_steps(chords[0], chords[pattern]))}"
     )
+
+
+def _letter_steps(chords: Sequence[Harmony], pattern: int) -> tuple[int, ...]:
+    """The letters of each root above the one before, through one pattern."""
+    return tuple(_letters(chords[place], chords[place + 1]) for place in range(pattern))
 
 
 def _direction(half_steps: int) -> str:
     """How a pattern moves: "falling by whole step", whichever way is nearer."""
     up = half_steps <= 6
-    return f"{'rising' if up else 'falling'} by {_STEPS[half_steps if up else 12 - half_steps]}"
+    step = half_steps_words(half_steps if up else 12 - half_steps).removeprefix("a ")
+    return f"{'rising' if up else 'falling'} by {step}"
 
 
 def _reason(chords: Sequence[Harmony], pattern: int, kind: SequenceKind) -> str:

@@ -12,6 +12,9 @@ from typing import Literal
 
 from studio.music.groove import Groove
 from studio.music.kit import BACKBEAT_VOICES
+from studio.theory.plain_english import listed
+from studio.theory.rhythm.grouping import grouping_of, marked_beats
+from studio.theory.rhythm.named_patterns import is_train_beat
 
 Time = Literal["full time", "half time", "double time", ""]
 _EIGHTH = Fraction(1, 2)  # of a quarter
@@ -22,8 +25,8 @@ class Feel:
     """How a groove marks its beats.
 
     ``time`` is "" where no backbeat tells; ``beats`` are the beats (from 1) that ``voices`` mark in every bar, and
-    ``every_beat`` says that they mark all of them alike. ``sureness`` is a judgement: a snare is plain, a clap or
-    side stick alone is a little less so.
+    ``every_beat`` says that they mark all of them alike. ``grouping`` is that of an odd meter: (2, 2, 3) for 7/8.
+    ``sureness`` is a judgement: a snare is plain, a clap or side stick alone is a little less so.
     """
 
     time: Time
@@ -33,6 +36,7 @@ class Feel:
     sureness: float = 1.0
     runner_up: str = ""
     every_beat: bool = False
+    grouping: tuple[int, ...] = ()
 
     @property
     def backbeat(self) -> bool:
@@ -56,8 +60,8 @@ class Push:
 def feel_of(groove: Groove) -> Feel:
     """The backbeat of a groove and the feel that it makes; ghost notes do not count."""
     played = [voice for voice in BACKBEAT_VOICES if voice in groove.voices]
-    marked = _marked(groove, played)
-    voices = tuple(voice for voice in played if marked and marked <= _marked(groove, [voice]))
+    marked = marked_beats(groove, played)
+    voices = tuple(voice for voice in played if marked and marked <= marked_beats(groove, [voice]))
     voices = voices or tuple(played)
     sure = 0.95 if "snare" in voices else 0.85
     if groove.meter.beats == 4:
@@ -65,9 +69,17 @@ def feel_of(groove: Groove) -> Feel:
     beats = tuple(sorted(marked))
     if groove.meter.beats == 2 and beats == (2,):
         return Feel("full time", beats, voices, "The backbeat falls on 2.", sure)
+    grouping = grouping_of(groove)
+    if grouping:
+        reason = f"The strokes group {groove.meter} as {' + '.join(map(str, grouping))}."
+        return Feel("", beats, voices, reason, 0.8, grouping=grouping)
     if beats:
-        return Feel("", beats, voices, f"No backbeat: {groove.meter} has no 2 and 4 to set it on.", 0.7)
+        return Feel("", beats, voices, _marks(voices, beats), 0.7)
     return _none(groove)
+
+
+def _marks(voices: tuple[str, ...], beats: tuple[int, ...]) -> str:
+    return f"The {voices[0]} marks {listed([str(beat) for beat in beats])}."
 
 
 def _of_four(
@@ -75,7 +87,7 @@ def _of_four(
 ) -> Feel:
     beats = tuple(sorted(marked))
     if beats == (1, 2, 3, 4):
-        reason = "The snare falls on every beat, so no beat stands back."
+        reason = f"The {voices[0]} falls on every beat, so no beat stands back."
         return Feel("", beats, voices, reason, sure, every_beat=True)
     if {2, 4} <= marked:
         extra = marked - {2, 4}
@@ -84,13 +96,13 @@ def _of_four(
     if marked == {3}:
         reason = "The backbeat falls once a bar, on 3: half as often as on 2 and 4."
         return Feel("half time", (3,), voices, reason, sure - 0.1)
+    if not beats and is_train_beat(groove):
+        return Feel("", (), ("snare",), "The snare never stops and is accented on the off-beats.", sure)
     if not beats and _on_every_off_beat(groove, played):
         reason = "The backbeat falls on every off-beat eighth: twice as often as on 2 and 4."
         return Feel("double time", (), tuple(played), reason, sure - 0.1)
     if beats:
-        return Feel(
-            "", beats, voices, "What the snare marks is no backbeat on 2 and 4, nor half time on 3.", 0.6
-        )
+        return Feel("", beats, voices, _marks(voices, beats), 0.6)
     return _none(groove)
 
 
@@ -98,17 +110,6 @@ def _none(groove: Groove) -> Feel:
     if not any(voice in BACKBEAT_VOICES for voice in groove.voices):
         return Feel("", (), (), "No snare, clap or side stick plays.", 0.9)
     return Feel("", (), (), "Nothing marks the same beat in every bar.", 0.6)
-
-
-def _marked(groove: Groove, voices: list[str]) -> frozenset[int]:
-    """The beats that these voices strike in every bar."""
-    onsets = set(groove.onsets(*voices, ghosts=False)) if voices else set()
-    beats = groove.meter.beats
-    return frozenset(
-        beat + 1
-        for beat in range(beats)
-        if all(bar + Fraction(beat, beats) in onsets for bar in range(groove.bars))
-    )
 
 
 def _on_every_off_beat(groove: Groove, voices: list[str]) -> bool:
@@ -120,17 +121,22 @@ def _on_every_off_beat(groove: Groove, voices: list[str]) -> bool:
 
 
 def four_on_the_floor(groove: Groove) -> bool:
-    """Whether the kick falls on every beat of every bar of four."""
-    return groove.meter.beats == 4 and len(_marked(groove, ["kick"])) == 4
+    """Whether the kick falls on every beat of every bar of four, with one stroke between them at the most."""
+    between = len(groove.onsets("kick", ghosts=False)) - 4 * groove.bars
+    return _kick_on_every_beat(groove) and between <= groove.bars
+
+
+def _kick_on_every_beat(groove: Groove) -> bool:
+    return groove.meter.beats == 4 and len(marked_beats(groove, ["kick"])) == 4
 
 
 def pushes(groove: Groove) -> tuple[Push, ...]:
     """Kicks within an eighth note ahead of beat 1 or (in a bar of four) beat 3, the nearest one to each.
 
-    With four on the floor nothing is pushed: the extra kicks are decoration.
+    With a kick on every beat nothing is pushed: the extra kicks are decoration.
     """
     kicks = groove.onsets("kick", ghosts=False)
-    if not kicks or four_on_the_floor(groove):
+    if not kicks or _kick_on_every_beat(groove):
         return ()
     beats, bars = groove.meter.beats, Fraction(groove.bars)
     reach = _EIGHTH / groove.meter.bar

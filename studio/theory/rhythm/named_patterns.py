@@ -85,7 +85,7 @@ def _kit_patterns(groove: Groove) -> list[tuple[str, tuple[str, ...]]]:
         found.append(("one drop", ("kick", *played)))
     if kick == beats and back == frozenset(Fraction(step, 16) for step in (3, 6, 11, 14)):
         found.append(("dembow", ("kick", *played)))
-    if _is_train_beat(groove) and kick in (beats, _quarters(0, 2)):
+    if is_train_beat(groove) and kick in (beats, _quarters(0, 2)):
         found.append(("train beat", ("kick", "snare")))
     return found
 
@@ -101,7 +101,7 @@ def _each_bar(groove: Groove, *voices: str) -> frozenset[Fraction] | None:
     return bars[0] if all(bar == bars[0] for bar in bars) else None
 
 
-def _is_train_beat(groove: Groove) -> bool:
+def is_train_beat(groove: Groove) -> bool:
     """A snare that never stops, in sixteenths or eighths, accented on 2 and 4 or on every off-beat eighth."""
     bars = {bar.hits("snare") for bar in groove.each_bar()}
     if len(bars) != 1:

@@ -12,10 +12,11 @@ from studio.music.songtime import SongTime
 from studio.theory.rhythm.feel import Feel, Push, feel_of, four_on_the_floor, pushes
 from studio.theory.rhythm.named_patterns import NamedPattern, named_patterns
 from studio.theory.rhythm.playing import put_on_grid
-from studio.theory.rhythm.swing import Level, Swing
+from studio.theory.rhythm.swing import Swing
 from studio.theory.rhythm.syncopation import Syncopation, syncopation
 from studio.theory.rhythm.timekeeping import Timekeeper, timekeeper
 from studio.theory.rhythm.typical import TypicalBar, repeating_unit, typical_bar
+from studio.theory.rhythm.written_swing import SWUNG, swung_pattern, written_swing
 
 _SKELETON = ("kick", *BACKBEAT_VOICES)
 
@@ -28,7 +29,7 @@ class GrooveReading:
     was heard, None for a groove that is only written. ``alike`` and ``varied`` are bar numbers: the song's where it
     was heard, else counted from 1; ``left_out`` are bars of another meter. ``syncopation`` is that of kick, snare,
     clap and side stick together (of all voices where none of them plays), ``kick`` that of the kick alone.
-    ``swing`` is measured where the drums were played, else as written; None where nothing plays the off-beats.
+    ``swing`` is measured where the drums were played, else as written; None where nothing tells.
     """
 
     groove: Groove
@@ -71,9 +72,8 @@ def groove_reading(groove: Groove, span: Span | None = None) -> GrooveReading:
 def _read(typical: TypicalBar, span: Span | None) -> GrooveReading:
     unit = typical.groove.without(*CYMBAL_MARKS)
     feel, keeper = feel_of(unit), timekeeper(unit)
-    names = named_patterns(unit)
-    if keeper is not None and keeper.swung and keeper.step == unit.meter.beat / 2:
-        names = (NamedPattern("shuffle", keeper.voices), *names)
+    swung = swung_pattern(keeper, unit)
+    names = (*([swung] if swung is not None else []), *named_patterns(unit))
     count = len(typical.alike) + len(typical.varied)
     settled = 0.5 + 0.5 * float(typical.share)
     marking = [voice for voice in _SKELETON if voice in unit.voices]  # all voices where none of these plays
@@ -85,7 +85,7 @@ def _read(typical: TypicalBar, span: Span | None) -> GrooveReading:
         pushes=pushes(unit),
         claps=unit.onsets("clap"),
         timekeeper=keeper,
-        swing=_written_swing(keeper, unit),
+        swing=written_swing(keeper, unit),
         syncopation=syncopation(unit.onsets(*marking, ghosts=False), unit.bars, unit.meter),
         kick=syncopation(unit.onsets("kick", ghosts=False), unit.bars, unit.meter),
         names=names,
@@ -108,7 +108,7 @@ def drums_reading(drums: Drums, time: SongTime, span: Span) -> GrooveReading:
     swing = played.swing if played.swing is not None else read.swing
     names = read.names
     if swing is not None and swing.straight:
-        names = tuple(name for name in names if name.name != "shuffle")
+        names = tuple(name for name in names if name.name not in SWUNG)
     return replace(
         read,
         swing=swing,
@@ -117,16 +117,3 @@ def drums_reading(drums: Drums, time: SongTime, span: Span) -> GrooveReading:
         varied=tuple(numbers[bar] for bar in read.varied if bar in numbers),
         left_out=played.left_out,
     )
-
-
-def _written_swing(keeper: Timekeeper | None, groove: Groove) -> Swing | None:
-    """The swing that a pattern writes: 2 to 1 where off-beats lie on the last triplet, 1 to 1 half-way.
-
-    None where nothing plays the off-beats, and in compound meters, whose beats do not divide in two.
-    """
-    if keeper is None or groove.meter.compound or keeper.value not in ("eighths", "sixteenths", "off-beats"):
-        return None
-    level: Level = "sixteenths" if keeper.value == "sixteenths" else "eighths"
-    ratio, where = (2.0, "on the last triplet") if keeper.swung else (1.0, "half-way")
-    count = sum((at * groove.meter.beats).denominator != 1 for at in groove.onsets(*keeper.voices))
-    return Swing(level, ratio, 0.0, count, f"The off-beat {level} are written {where}.", 1.0)

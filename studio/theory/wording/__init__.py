@@ -36,6 +36,7 @@ from studio.theory.wording.progression import (
     cadence_with_chords,
     cadence_words,
     cliche_words,
+    in_style,
     loop_name,
     loop_words,
     pace_words,
@@ -50,7 +51,7 @@ from studio.theory.wording.rhythm import (
     syncopation_words,
     variation_words,
 )
-from studio.theory.wording.voice_leading import leading_words
+from studio.theory.wording.voice_leading import leading_words, written_leading_words
 
 __all__ = [
     "NO_CHORD",
@@ -70,6 +71,7 @@ __all__ = [
     "groove_words",
     "half_step_words",
     "highest_words",
+    "in_style",
     "inversion_words",
     "key_plan_words",
     "key_words",
@@ -97,4 +99,5 @@ __all__ = [
     "tone_words",
     "variation_words",
     "voicing_words",
+    "written_leading_words",
 ]

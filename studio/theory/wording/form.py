@@ -11,6 +11,7 @@ from studio.theory.form.phrases import grouping_text
 from studio.theory.form.plan import Form
 from studio.theory.form.repeats import Repeat
 from studio.theory.form.section_name import called
+from studio.theory.plain_english import counted
 
 
 def form_words(form: Form) -> str:
@@ -67,7 +68,7 @@ def bars_words(reading: BarsReading) -> str:
     """Such as "8 bars, as 4 + 4" or "9 bars, as 4 + 5: one bar more than eight"; odd meters are named."""
     if not reading.bars:
         return "no whole bar"
-    said = f"{reading.bars} bar{'s' * (reading.bars != 1)}"
+    said = counted(reading.bars, "bar")
     if len(reading.phrases) > 1:
         said += f", as {grouping_text([phrase.bars for phrase in reading.phrases])}"
     odd = [f"bar {bar.bar} in {bar.meter}" for bar in reading.odd_bars[:2]]

@@ -6,6 +6,7 @@ import re
 from collections.abc import Sequence
 
 from studio.music.key import Key
+from studio.theory.harmony.chains import LINKED
 from studio.theory.harmony.keys import InferredKey
 from studio.theory.harmony.reading import Reading
 from studio.theory.progression.loops import smallest_loop
@@ -54,8 +55,10 @@ def _applied_note(reading: Reading) -> str:
     role = reading.numeral_display.base + ("°" if reading.numeral_display.base == "vii" else "")
     if reading.numeral_display.base == "ii":
         return f"ii of {reading.of}"
-    if reading.name == "extended dominant":
+    if reading.name == LINKED["dominant"]:
         return f"{role} of {reading.of}, in a chain"
+    if reading.name == LINKED["ii"]:
+        return f"{role} of {reading.of}, resolves into a ii"
     return f"{role} of {reading.of}, {'resolves' if reading.resolved else 'does not resolve'}"
 
 

@@ -12,7 +12,8 @@ from studio.theory.melody.approaches import HalfStepApproach
 from studio.theory.melody.chord_tones import tone_name
 from studio.theory.melody.compass import Compass, Extreme
 from studio.theory.melody.degrees import NoteReading, degree_over
-from studio.theory.melody.motion import Move, interval_name
+from studio.theory.melody.motion import Move
+from studio.theory.plain_english import interval_words
 
 _NAMES = {
     "passing": "passing tone", "escape": "escape tone", "pedal": "pedal point", "no chord": "no chord",
@@ -28,15 +29,17 @@ def degree_words(reading: NoteReading) -> str:
 
 
 def tone_words(reading: NoteReading) -> str:
-    """What a note does: "third of A", "passing tone", "4–3 suspension", "pushed fifth of F", "unresolved 9"."""
+    """What a note does: "third of A", "passing tone", "4–3 suspension", "pushed fifth of F", "9, a colour tone"."""
     if reading.degree is None or reading.chord_at is None or reading.chord_at.chord is None:
         return "no chord"
     if reading.kind == "chord tone":
         return _tone_of(reading.note.pitch.name, reading.chord_at.chord)
     if reading.pushed and reading.next_chord is not None and reading.next_chord.chord is not None:
         return f"pushed {_tone_of(reading.note.pitch.name, reading.next_chord.chord)}"
+    if reading.kind == "colour tone":
+        return f"{reading.degree.label}, a colour tone"
     if reading.kind == "non-chord tone":
-        return f"unresolved {reading.degree.label}"
+        return f"{'repeated' if 'repeated' in reading.traits else 'unresolved'} {reading.degree.label}"
     if reading.kind == "appoggiatura" and reading.departure.half_step and reading.degree.label[0] in "♭♯":
         return f"{reading.degree.label}, leading to {_target(reading, reading.chord_at.chord)}"
     return _named(reading)
@@ -86,7 +89,7 @@ def approach_words(move: Move) -> str:
         return "struck again"
     if move.kind == "step":
         return f"{'half step' if move.half_step else 'step'} {move.direction}"
-    return f"leap {move.direction} {interval_name(move.letters)}"
+    return f"leap {move.direction} {interval_words(move.letters)}"
 
 
 def beat_words(reading: NoteReading) -> str:

@@ -5,8 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 
 from studio.music.pitch import NoteName
-from studio.theory.melody.modes import Deciding, ModeReading
+from studio.theory.melody.mode_deciding import Deciding
+from studio.theory.melody.modes import ModeReading
 from studio.theory.melody.scales import Scale
+from studio.theory.plain_english import listed
 
 NOTHING_SOUNDS = "nothing sounds here"
 _FEWEST = 3  # notes of a scale without which it is not worth naming
@@ -26,7 +28,7 @@ def mode_words(reading: ModeReading) -> str:
     names = [str(candidate.scale) for candidate in reading.candidates]
     if not names:
         return NOTHING_SOUNDS
-    said = f"{'' if reading.holds else 'mostly '}{reading.tonic} {_joined(names, 'or')}"
+    said = f"{'' if reading.holds else 'mostly '}{reading.tonic} {listed(names, 'or')}"
     return f"{reading.tonic}, mode left open" if _is_open(reading) or len(said) > _LONGEST else said
 
 
@@ -38,14 +40,28 @@ def _is_open(reading: ModeReading) -> bool:
 
 
 def decides_words(reading: ModeReading) -> str:
-    """What decides: "F makes it Aeolian", or what would: "F would make it Aeolian, F♯ Dorian". May be empty."""
+    """What decides: "F makes it Aeolian", or what would: "F would make it Aeolian, F♯ Dorian".
+
+    Where both forms of a degree sound it says so: "both G and G♯ sound". Empty only where nothing sounds, or a
+    pentatonic scale is whole.
+    """
     if len(reading.candidates) > 1:
-        return _would_decide(reading)
+        return ", ".join(words for words in (_both_sound(reading), _would_decide(reading)) if words)
+    if reading.from_chords:
+        verb = "makes" if len(reading.from_chords) == 1 else "make"
+        notes = listed([str(note) for note in reading.from_chords])
+        return f"{notes} in the chords {verb} it {reading.candidates[0].scale}"
     if not reading.decided_by:
         return ""
     verb = "makes" if len(reading.decided_by) == 1 else "make"
-    notes = _joined([str(note) for note in reading.decided_by], "and")
+    notes = listed([str(note) for note in reading.decided_by])
     return f"{notes} {verb} it {reading.candidates[0].scale}"
+
+
+def _both_sound(reading: ModeReading) -> str:
+    """The notes of which one would decide if the other did not sound: "both G and G♯ sound", or ""."""
+    notes = listed([str(note) for note in reading.both])
+    return f"{'both ' if len(reading.both) == 2 else ''}{notes} sound" if notes else ""
 
 
 def _would_decide(reading: ModeReading) -> str:
@@ -66,29 +82,23 @@ def _pairs(deciding: Sequence[Deciding]) -> str:
     letters: dict[str, list[str]] = {}
     for one in deciding:
         letters.setdefault(one.note.letter, []).append(str(one.note))
-    pairs = [_joined(names, "or") for names in letters.values()]
+    pairs = [listed(names, "or") for names in letters.values()]
     return f"{', '.join(pairs)} would decide" if pairs else ""
 
 
 def missing_words(reading: ModeReading) -> str:
     """The notes that the answer is certain to hold and that never sound: "without F", or ""."""
     missing = _shared(candidate.missing for candidate in reading.candidates)
-    return f"without {_joined(missing, 'and')}" if missing else ""
+    return f"without {listed(missing)}" if missing else ""
 
 
 def foreign_words(reading: ModeReading) -> str:
     """The notes that are of none of the scales of the answer: "C♯ is foreign to it", or ""."""
     foreign = _shared(candidate.foreign for candidate in reading.candidates)
-    return (
-        f"{_joined(foreign, 'and')} {'is' if len(foreign) == 1 else 'are'} foreign to it" if foreign else ""
-    )
+    return f"{listed(foreign)} {'is' if len(foreign) == 1 else 'are'} foreign to it" if foreign else ""
 
 
 def _shared(sets: Iterable[Sequence[NoteName]]) -> list[str]:
     """The notes that all sets hold, in the order of the first."""
     first, *others = [*sets] or [()]
     return [str(note) for note in first if all(note in other for other in others)]
-
-
-def _joined(names: Sequence[str], word: str) -> str:
-    return names[0] if len(names) == 1 else f"{', '.join(names[:-1])} {word} {names[-1]}"

@@ -3,23 +3,31 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import replace
 
 from studio.theory.parts.against_chart import Played
 from studio.theory.parts.figure import Figure
 from studio.theory.parts.sounding import Sounding
-from studio.theory.parts.voicings import Doubling, Voicing, tone_name
+from studio.theory.parts.voicings import Doubling, Voicing, degree_name
+from studio.theory.plain_english import interval_words, listed
 
 NOTHING_SOUNDS = "nothing sounds here"
 NO_FIGURE = "no plain figure"
 _INVERSIONS = ("root position", "first inversion", "second inversion", "third inversion")
-_INTERVALS = ("unison", "second", "third", "fourth", "fifth", "sixth", "seventh")
-_NUMBERS = {2: "two", 3: "three", 4: "four", 5: "five", 6: "six"}
 _TIMES = {2: "twice", 3: "three times", 4: "four times"}
 _LONGEST_ORDER = 8  # degrees that can be read in two seconds
 
 
 def figure_words(figure: Figure) -> str:
-    """What a part plays: "F♯m arpeggio, rising 1–♭3–5–8", "Alberti bass on C, 1–5–3–5", "power chords A5–D5"."""
+    """What a part plays: "F♯m arpeggio, rising 1–♭3–5–1", "left hand: Alberti bass on C, 1–5–3–5".
+
+    The hand is said of parts that are written for two.
+    """
+    hand = {1: "right hand: ", 2: "left hand: "}.get(figure.staff, "")
+    return f"{hand}{_figure_words(figure)}"
+
+
+def _figure_words(figure: Figure) -> str:
     chords = "–".join(chord.text for chord in figure.chords)
     match figure.kind:
         case "":
@@ -40,29 +48,21 @@ def figure_words(figure: Figure) -> str:
         case "block chords" if figure.order:
             return f"{' and '.join(figure.order)} of {chords}"
         case "block chords" | "power chords":
-            return f"{figure.kind} {chords}".rstrip()
+            name = f", {figure.name}" if figure.name else ""
+            return f"{figure.kind} {chords}".rstrip() + name
+        case "bass and chords" if figure.name:
+            return f"{figure.name} on {chords}" if chords else figure.name
         case "bass and chords":
-            return f"{chords}, bass and chords by turns"
+            return f"{chords}: bass note, then chord" if chords else "bass note, then chord"
         case "line":
-            return "single line"
+            return figure.name or "single line"
         case _:
             return figure.kind
 
 
 def _order(figure: Figure) -> str:
-    """The degrees as they follow, left out where they are too many to read.
-
-    In broken chords what lies above a 10 is named as if it were an octave lower: 3–5–8–5, not 3–12–8–12.
-    """
-    order = figure.order
-    if figure.kind == "broken chord":
-        order = tuple(_reduced(degree) for degree in order)
-    return f" {'–'.join(order)}" if len(order) <= _LONGEST_ORDER else ""
-
-
-def _reduced(degree: str) -> str:
-    number = degree.lstrip("♭♯")
-    return degree if int(number) <= 10 else f"{degree[: len(degree) - len(number)]}{int(number) - 7}"
+    """The degrees as they follow, left out where they are too many to read."""
+    return f" {'–'.join(figure.order)}" if len(figure.order) <= _LONGEST_ORDER else ""
 
 
 def voicing_words(voicing: Voicing) -> str:
@@ -71,24 +71,21 @@ def voicing_words(voicing: Voicing) -> str:
         notes = "–".join(dict.fromkeys(str(pitch.name) for pitch in voicing.pitches))
         return f"{notes}, no chord" if notes else NOTHING_SOUNDS
     bass = voicing.pitches[0].name
-    root = voicing.chord.text.split("/")[0] if voicing.chord.bass is not None else voicing.chord.text
+    above = replace(voicing.chord, bass=None).text
     plain = bass.pc == voicing.chord.root.pc or "1" in voicing.missing  # another part has the bass
-    said = [root if plain else f"{root}/{bass}"]
+    said = [above if plain else f"{above}/{bass}"]
     said += [voicing.spacing] if voicing.spacing else []
-    said += (
-        [f"{_list([tone_name(one.degree) for one in voicing.doublings])} doubled"]
-        if voicing.doublings
-        else []
-    )
+    doubled = listed([degree_name(one.degree) for one in voicing.doublings])
+    said += [f"{doubled} doubled"] if doubled else []
     said += [voicing_missing_words(voicing)] if voicing.missing else []
     return ", ".join(said)
 
 
 def voicing_missing_words(voicing: Voicing) -> str:
     """The tones of the chord that do not sound: "no fifth", "rootless", ""."""
-    names = [tone_name(degree) for degree in voicing.missing if degree != "1"]
+    names = [degree_name(degree) for degree in voicing.missing if degree != "1"]
     rootless = ["rootless"] if "1" in voicing.missing else []
-    return ", ".join([*rootless, *([f"no {_list(names, 'or')}"] if names else [])])
+    return ", ".join([*rootless, *([f"no {listed(names, 'or')}"] if names else [])])
 
 
 def inversion_words(voicing: Voicing) -> str:
@@ -97,18 +94,12 @@ def inversion_words(voicing: Voicing) -> str:
         return ""
     if voicing.inversion is not None:
         return _INVERSIONS[voicing.inversion]
-    return f"{tone_name(voicing.bass)} in the bass"
+    return f"{degree_name(voicing.bass)} in the bass"
 
 
 def spread_words(voicing: Voicing) -> str:
     """From the lowest to the highest note: "a fifth", "two octaves and a third", "" for a single note."""
-    if voicing.spread == (0, 0):
-        return ""
-    octaves, step = divmod(voicing.spread[0], 7)
-    if octaves == 0:
-        return f"a {_INTERVALS[step]}"
-    whole = "an octave" if octaves == 1 else f"{_NUMBERS.get(octaves, octaves)} octaves"
-    return f"{whole} and a {_INTERVALS[step]}" if step else whole
+    return "" if voicing.spread == (0, 0) else interval_words(voicing.spread[0])
 
 
 def hands_words(voicing: Voicing) -> str:
@@ -121,7 +112,7 @@ def hands_words(voicing: Voicing) -> str:
 
 def doubling_words(doubling: Doubling) -> str:
     """One doubled tone: "root twice", "fifth three times"."""
-    return f"{tone_name(doubling.degree)} {_TIMES.get(doubling.times, f'{doubling.times} times')}"
+    return f"{degree_name(doubling.degree)} {_TIMES.get(doubling.times, f'{doubling.times} times')}"
 
 
 def sounding_words(soundings: Sounding | Sequence[Sounding]) -> str:
@@ -139,12 +130,10 @@ def sounding_words(soundings: Sounding | Sequence[Sounding]) -> str:
 
 def played_words(played: Played) -> str:
     """What sounds beside what the chart says: "chart A, played A7"; the chart's chord where they agree."""
+    if played.difference == "line":
+        return "single line"
     written = "N.C." if played.written.chord is None else played.written.chord.text
     sounds = sounding_words(played.soundings)
     if played.difference == "fewer":
         return f"part of {written}"
     return f"chart {written}, played {sounds}" if played.contradicts else sounds
-
-
-def _list(names: Sequence[str], word: str = "and") -> str:
-    return names[0] if len(names) == 1 else f"{', '.join(names[:-1])} {word} {names[-1]}"

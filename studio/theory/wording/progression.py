@@ -2,7 +2,12 @@
 
 from __future__ import annotations
 
+import re
+
+from studio.music.key import Key
 from studio.music.songtime import SongTime
+from studio.theory.harmony.reading import Style
+from studio.theory.plain_english import listed, number_word, plural
 from studio.theory.progression.cadences import Cadence
 from studio.theory.progression.cliches import Line
 from studio.theory.progression.pace import Departure, Pace
@@ -10,41 +15,64 @@ from studio.theory.progression.pedals import Pedal
 from studio.theory.progression.plain_form import PlainForm
 from studio.theory.progression.sequences import HarmonicSequence
 
-_COUNTS = (
-    "no",
-    "one",
-    "two",
-    "three",
-    "four",
-    "five",
-    "six",
-    "seven",
-    "eight",
-    "nine",
-    "ten",
-    "eleven",
-    "twelve",
-)
+_MINOR_DEGREE = re.compile(r"(?<![IViv♯])(♭?)(III|VII|VI|iii|vii(?!°)|vi(?!i))(?![IViv°])")
 
 
 def loop_words(found: PlainForm) -> str:
-    """What a loop is, in a line: "I–V–vi–IV begun on vi, with iv in place of IV"; its numerals if nothing is near."""
-    if found.form is None:
-        return "–".join(found.numerals) or "no chords"
-    return found.reason.removesuffix(".")
+    """What a loop is, in a line: "I–V–vi–IV begun on vi, with iv in place of IV", "twelve-bar blues with a turnaround".
+
+    Its own numerals if no form is near: "I–III–IV–iv", "I–IV–V in F major, then I–IV–V in G major", "I throughout".
+    """
+    if not found.in_keys:
+        return "no chords"
+    if found.form is None or found.reordered:
+        return _numerals(found)
+    if found.form.bars:
+        changes = f" with {listed(found.differences)}" if found.differences else ""
+        return f"{found.form.name}{changes}"
+    words = found.form.text + (f" of {found.key}" if found.is_relative else "")
+    if found.times > 1:
+        words += " twice" if found.times == 2 else f" {number_word(found.times)} times"
+    words += f" begun on {found.begun_on}" if found.begun_on else ""
+    words += f", with {listed(found.differences)}" if found.differences else ""
+    return words + (f", then {'–'.join(found.then)}" if found.then else "")
+
+
+def _numerals(found: PlainForm) -> str:
+    if len(found.numerals) == 1:
+        return f"{found.numerals[0]} throughout"
+    if len(found.in_keys) == 1:
+        return "–".join(found.numerals)
+    return ", then ".join(f"{'–'.join(numerals)} in {key}" for key, numerals in found.in_keys)
+
+
+def in_style(text: str, key: Key | None, style: Style) -> str:
+    """The text with its numerals, which count from the major scale, written in the project's style.
+
+    In common practice the III, VI and VII of a minor key are those of its own scale: ♭VI becomes VI, VI becomes ♯VI.
+    The leading-note chord is vii° in both.
+    """
+    if style != "common-practice" or key is None or key.mode != "minor":
+        return text
+    return _MINOR_DEGREE.sub(lambda found: found[2] if found[1] else f"♯{found[2]}", text)
 
 
 def loop_name(found: PlainForm) -> str:
-    """The trade's name, marked as common practice: "four-chord loop (common name)"; "" if it has none as it stands."""
-    return "" if found.form is None or found.differences else f"{found.form.name} (common name)"
+    """The trade's name, marked as common practice: "four-chord loop (common name)"; "" if ``loop_words`` say it, or if
+    the loop is only near to it.
+    """
+    form = found.form
+    if form is None or form.bars or form.name == form.text or found.differences or found.reordered:
+        return ""
+    return f"{form.name} (common name)"
 
 
 def cadence_words(cadence: Cadence | None) -> str:
-    """A cadence by name: "deceptive cadence", "authentic cadence on vi"; "no cadence"."""
+    """A cadence by name: "deceptive cadence", "authentic cadence on vi", "authentic cadence with a Picardy third"."""
     if cadence is None:
         return "no cadence"
     on = f" on {cadence.of}" if cadence.of else ""
-    return f"{cadence.kind} cadence{on}"
+    return f"{cadence.kind} cadence{on}{' with a Picardy third' if cadence.picardy else ''}"
 
 
 def cadence_with_chords(cadence: Cadence | None, time: SongTime) -> str:
@@ -73,21 +101,18 @@ def cliche_words(line: Line | None) -> str:
 
 
 def pedal_words(pedal: Pedal | None) -> str:
-    """A pedal point: "A in the bass under four chords"; "G and D held through four chords"; "no pedal point"."""
+    """A pedal point: "A in the bass under four chords"; "no pedal point"."""
     if pedal is None:
         return "no pedal point"
-    chords = f"{_count(pedal.chords)} chords"
-    if pedal.kind == "held above":
-        return f"{' and '.join(map(str, pedal.notes))} held through {chords}"
-    return f"{pedal.notes[0]} in the bass under {chords}"
+    return f"{pedal.notes[0]} in the bass under {number_word(pedal.chords)} chords"
 
 
 def pace_words(pace: Pace) -> str:
     """Harmonic rhythm: "one chord a bar, two in bar 4"; "one chord every two bars"."""
     if not pace.chords:
         return "no chords"
-    chords = f"{_count(pace.chords)} chord{'' if pace.chords == 1 else 's'}"
-    usual = f"{chords} a bar" if pace.bars == 1 else f"{chords} every {_count(pace.bars)} bars"
+    chords = f"{number_word(pace.chords)} {plural(pace.chords, 'chord')}"
+    usual = f"{chords} a bar" if pace.bars == 1 else f"{chords} every {number_word(pace.bars)} bars"
     if not pace.even:
         usual = f"mostly {usual}"
     return ", ".join([usual, *_departures(pace.quicker)])
@@ -101,13 +126,5 @@ def _departures(quicker: tuple[Departure, ...]) -> list[str]:
         same = [departure for departure in quicker if departure.chords == count]
         places = [str(one.first) if one.first == one.last else f"{one.first}–{one.last}" for one in same]
         one_bar = len(same) == 1 and same[0].first == same[0].last
-        words.append(f"{_count(count)} in bar{'' if one_bar else 's'} {_listed(places)}")
+        words.append(f"{number_word(count)} in {'bar' if one_bar else 'bars'} {listed(places)}")
     return words
-
-
-def _listed(places: list[str]) -> str:
-    return places[0] if len(places) == 1 else f"{', '.join(places[:-1])} and {places[-1]}"
-
-
-def _count(number: int) -> str:
-    return _COUNTS[number] if number < len(_COUNTS) else str(number)

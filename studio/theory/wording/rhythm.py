@@ -5,26 +5,24 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from fractions import Fraction
 
+from studio.music.groove import Groove
 from studio.music.meter import Meter
-from studio.theory.form.section_name import called, capital
+from studio.theory.form.section_name import called
+from studio.theory.plain_english import capital, listed, plural
 from studio.theory.rhythm.difference import Change, GrooveDifference
 from studio.theory.rhythm.feel import Feel
+from studio.theory.rhythm.grouping import marked_beats
 from studio.theory.rhythm.reading import GrooveReading
-from studio.theory.rhythm.swing import Swing
 from studio.theory.rhythm.syncopation import MEASURE, Syncopation
 from studio.theory.rhythm.timekeeping import Timekeeper
+from studio.theory.rhythm.written_swing import SWUNG
 
 _SYLLABLES = {
     Fraction(1, 4): "e", Fraction(1, 2): "&", Fraction(3, 4): "a",
     Fraction(1, 3): " (2nd triplet)", Fraction(2, 3): " (3rd triplet)",
 }  # fmt: skip
 _ORDINALS = ("1st", "2nd", "3rd")
-_MOST = 3  # clauses that fit in a line that is read in passing
-
-
-def joined(words: Sequence[str]) -> str:
-    """Such as "a", "a and b", "a, b and c"."""
-    return " and ".join([", ".join(words[:-1]), words[-1]] if len(words) > 1 else words)
+_MOST = 3  # clauses, or runs of bars, that fit in a line that is read in passing
 
 
 def count_words(at: Fraction, meter: Meter, bars: int = 1) -> str:
@@ -45,18 +43,22 @@ def places_words(places: Iterable[Fraction], meter: Meter, bars: int = 1) -> str
     once = [at for at in moments if at < 1]
     if bars > 1 and moments == sorted(at + bar for at in once for bar in range(bars)):
         moments, bars = once, 1
-    return joined([count_words(at, meter, bars) for at in moments])
+    return listed([count_words(at, meter, bars) for at in moments])
 
 
 def groove_words(reading: GrooveReading) -> str:
     """A groove in a line: "backbeat on 2 and 4, eighth-note hats, straight"."""
     if not reading.groove.lines:
         return "no drums"
-    said = [_feel_words(reading.feel)]
+    name = reading.names[0].name if reading.names else ""
+    named = bool(name) and not set(reading.feel.voices) - set(reading.names[0].voices)
+    said = [] if named and not reading.feel.backbeat else [_feel_words(reading.feel)]
     if reading.four_on_the_floor:
         said.append("four on the floor")
-    said += [pattern.name for pattern in reading.names[:1]]
-    if reading.timekeeper is not None:
+    said.append(name)
+    if name == "swing ride":
+        said.append(_foot_words(reading.groove))
+    elif reading.timekeeper is not None:
         said.append(_keeper_words(reading.timekeeper))
     if _tells_swing(reading):
         assert reading.swing is not None
@@ -67,14 +69,20 @@ def groove_words(reading: GrooveReading) -> str:
 def _tells_swing(reading: GrooveReading) -> bool:
     """Whether the line should say how the off-beats lie: where the timekeeper plays them, unless a name says it."""
     keeper = reading.timekeeper
-    named = any(pattern.name == "shuffle" for pattern in reading.names[:1])
+    named = any(pattern.name in SWUNG for pattern in reading.names[:1])
     if reading.swing is None or named:
         return False
-    return keeper is None or keeper.step < reading.groove.meter.beat or not reading.swing.straight
+    return not reading.swing.straight or (keeper is not None and keeper.step < reading.groove.meter.beat)
+
+
+def _foot_words(groove: Groove) -> str:
+    """What the foot does under a ride: "hi-hat on 2 and 4"."""
+    beats = sorted(marked_beats(groove, ("pedal hat",)))
+    return f"hi-hat on {listed([str(beat) for beat in beats])}" if beats else ""
 
 
 def _feel_words(feel: Feel) -> str:
-    beats = joined([str(beat) for beat in feel.beats])
+    beats = listed([str(beat) for beat in feel.beats])
     who = "" if "snare" in feel.voices or not feel.voices else f" ({feel.voices[0]})"
     if feel.time == "full time":
         return f"backbeat on {beats}{who}"
@@ -84,7 +92,8 @@ def _feel_words(feel: Feel) -> str:
         return "double time"
     if feel.every_beat:
         return f"{feel.voices[0]} on every beat"
-    return f"{feel.voices[0]} on {beats}" if beats else ""
+    grouped = f"{'+'.join(map(str, feel.grouping))}, " if feel.grouping else ""
+    return f"{grouped}{feel.voices[0]} on {beats}" if beats else grouped.rstrip(", ")
 
 
 _ADJECTIVES = {
@@ -101,7 +110,10 @@ def _keeper_words(keeper: Timekeeper) -> str:
 
 
 def kick_words(reading: GrooveReading) -> str:
-    """Where the kick falls, and what it leads into: "kick on 1, 2& and 3: into 3"."""
+    """Where the kick falls, and what it leads into: "kick on 1, 2& and 3, leading into 3".
+
+    A kick that has moved ahead of its beat is pushed: "kick on 1 and 2&, pushed before 3".
+    """
     groove = reading.groove
     onsets = groove.onsets("kick", ghosts=False)
     if not onsets:
@@ -110,16 +122,22 @@ def kick_words(reading: GrooveReading) -> str:
         return "kick on every beat"
     where = f"kick on {places_words(onsets, groove.meter, groove.bars)}"
     pushed = sorted({push.before for push in reading.pushes if push.replaces})
-    leading = sorted({push.before for push in reading.pushes if not push.replaces} - set(pushed))
-    ends = [f"pushed before {joined([str(beat) for beat in pushed])}"] if pushed else []
-    ends += [f"into {joined([str(beat) for beat in leading])}"] if leading else []
-    return f"{where}: {', '.join(ends)}" if ends else where
+    if pushed:
+        return f"{where}, pushed before {listed([str(beat) for beat in pushed])}"
+    leading = sorted({push.before for push in reading.pushes})
+    return f"{where}, leading into {listed([str(beat) for beat in leading])}" if leading else where
 
 
-def swing_words(swing: Swing | None) -> str:
-    """Such as "straight", or "triplet swing, 2.0 to 1 (±0.1)"; what nothing tells is said so."""
+def swing_words(reading: GrooveReading) -> str:
+    """Such as "straight eighths", or "triplet swing, 2.0 to 1 (±0.1)".
+
+    A groove of which nothing strikes between the beats is said to be so; "" where what does is not halved.
+    """
+    swing = reading.swing
     if swing is None:
-        return "nothing plays the off-beats"
+        beats = reading.groove.meter.beats
+        on_beats = all((at * beats).denominator == 1 for at in reading.groove.onsets(*reading.groove.voices))
+        return "nothing plays the off-beats" if on_beats else ""
     if swing.straight:
         return f"straight {swing.level}"
     level = " sixteenths" if swing.level == "sixteenths" else ""
@@ -141,23 +159,27 @@ def _index_words(syncopation: Syncopation) -> str:
 
 
 def variation_words(reading: GrooveReading) -> str:
-    """Such as "bars 5–11 alike, bar 12 varies"; "" for a groove of one bar."""
-    if not reading.varied:
-        return f"all {len(reading.alike)} bars alike" if len(reading.alike) > 1 else ""
-    alike = "alike" if len(reading.alike) > 1 else "is the most typical"
-    vary = "varies" if len(reading.varied) == 1 else "vary"
-    return f"{_bars(reading.alike)} {alike}, {_bars(reading.varied)} {vary}"
+    """Such as "7 of 8 bars alike; bar 12 varies"; "" for a groove of one bar."""
+    alike, varied = len(reading.alike), len(reading.varied)
+    if not varied:
+        return f"all {alike} bars alike" if alike > 1 else ""
+    if alike == 1:
+        return f"no two of {varied + 1} bars alike"
+    vary = "varies" if varied == 1 else "vary"
+    runs = _runs(reading.varied)
+    which = f"{plural(varied, 'bar')} {listed(runs)}" if len(runs) <= _MOST else f"the other {varied}"
+    return f"{alike} of {alike + varied} bars alike; {which} {vary}"
 
 
-def _bars(numbers: Sequence[int]) -> str:
+def _runs(numbers: Sequence[int]) -> list[str]:
+    """Numbers in a row said as one: "12", "16–18"."""
     runs: list[list[int]] = []
     for number in numbers:
         if runs and runs[-1][1] == number - 1:
             runs[-1][1] = number
         else:
             runs.append([number, number])
-    said = [str(first) if first == last else f"{first}–{last}" for first, last in runs]
-    return f"bar{'s' * (len(numbers) != 1)} {joined(said)}"
+    return [str(first) if first == last else f"{first}–{last}" for first, last in runs]
 
 
 def difference_words(difference: GrooveDifference, name: str, other: str) -> str:
@@ -169,16 +191,16 @@ def difference_words(difference: GrooveDifference, name: str, other: str) -> str
     for change in difference.changes:
         verb, what = _clause(change, difference.meter)
         clauses.setdefault(verb, []).append(what)
-    said = [f"{verb} {_listed(whats)}".strip() for verb, whats in clauses.items()]
+    said = [f"{verb} {_listed_apart(whats)}".strip() for verb, whats in clauses.items()]
     if len(said) > _MOST + 1:
         said = [*said[:_MOST], "more"]
-    return f"{subject} {_listed(said)}."
+    return f"{subject} {_listed_apart(said)}."
 
 
-def _listed(words: Sequence[str]) -> str:
-    """As ``joined``, with a comma before the last "and" where the words have an "and" of their own."""
+def _listed_apart(words: Sequence[str]) -> str:
+    """As ``listed``, with a comma before the last "and" where the words have an "and" of their own."""
     if len(words) < 2 or not any(" and " in word for word in words[:-1]):
-        return joined(words)
+        return listed(words)
     return f"{', '.join(words[:-1])}, and {words[-1]}"
 
 
@@ -201,14 +223,7 @@ def _clause(change: Change, meter: Meter) -> tuple[str, str]:
     if change.kind == "meter":
         return "is in", f"{change.to}, not {change.was}"
     if change.kind == "time":
-        back = (
-            "goes back to"
-            if change.to == "full time"
-            else "drops to"
-            if change.to == "half time"
-            else "goes into"
-        )
-        return back, change.to
+        return {"full time": "goes back to", "half time": "drops to"}.get(change.to, "goes into"), change.to
     return _keeping_clause(change, voice)
 
 

@@ -2,12 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
-
 from studio.theory.parts.voice_leading import Leading, Move
 from studio.theory.parts.voice_leading_written import WrittenLeading
+from studio.theory.plain_english import counted, half_steps_words, listed
 
-_DISTANCES = ("", "a half step", "a whole step", "a minor third", "a major third", "a fourth", "a tritone")
 _OUTER = {
     "contrary": "outer voices in contrary motion",
     "similar": "outer voices in similar motion",
@@ -25,8 +23,8 @@ def leading_words(leading: Leading | None) -> str:
     if not moves:
         return "every note holds"
     still = dict.fromkeys(str(move.start) for move in leading.moves if not move.semitones)
-    held = [f"{_listed(list(still))} {'holds' if len(still) == 1 else 'hold'}"] if still else []
-    return ", ".join([*held, *map(move_words, moves), f"{_half_steps(leading.total)} in all"])
+    held = [f"{listed(list(still))} {'holds' if len(still) == 1 else 'hold'}"] if still else []
+    return ", ".join([*held, *map(move_words, moves), f"{counted(leading.total, 'half step')} in all"])
 
 
 def move_words(move: Move) -> str:
@@ -34,7 +32,7 @@ def move_words(move: Move) -> str:
     if not move.semitones:
         return f"{move.start} holds"
     verb = "rises" if move.semitones > 0 else "falls"
-    return f"{move.start} {verb} {_DISTANCES[abs(move.semitones)]} to {move.end}"
+    return f"{move.start} {verb} {half_steps_words(abs(move.semitones))} to {move.end}"
 
 
 def half_step_words(leading: Leading) -> str:
@@ -48,16 +46,8 @@ def written_leading_words(leading: WrittenLeading) -> str:
         return "no notes"
     if not leading.total:
         return "every note holds"
-    held = f"{len(leading.held)} note{'' if len(leading.held) == 1 else 's'} held" if leading.held else ""
+    held = f"{counted(len(leading.held), 'note')} held" if leading.held else ""
     kept = sorted({parallel.interval for parallel in leading.parallels})
-    parallels = f"parallel {_listed(kept)}" if kept else ""
-    words = (_OUTER[leading.outer], held, f"{_half_steps(leading.total)} in all", parallels)
+    parallels = f"parallel {listed(kept)}" if kept else ""
+    words = (_OUTER[leading.outer], held, f"{counted(leading.total, 'half step')} in all", parallels)
     return ", ".join(word for word in words if word)
-
-
-def _half_steps(count: int) -> str:
-    return f"{count} half step{'' if count == 1 else 's'}"
-
-
-def _listed(names: Sequence[str]) -> str:
-    return names[0] if len(names) == 1 else f"{', '.join(names[:-1])} and {names[-1]}"

@@ -23,6 +23,12 @@ ANSWERS: Mapping[str, Callable[[FactAsked, SongFacts], Said]] = {
 }
 
 
+# Kinds whose answer is one name or one chain of names, of which a part is not the answer.
+_NAMES = frozenset(
+    {"numerals", "chord", "numeral", "degree", "scale degree", "mode", "key", "sounding", "range"}
+)
+
+
 def answer(fact: FactAsked, facts: SongFacts) -> Answer:
     """The words that stand for a fact of the project, where it holds and why."""
     said = ANSWERS[fact.kind](fact, facts)
@@ -30,12 +36,12 @@ def answer(fact: FactAsked, facts: SongFacts) -> Answer:
         name=fact.name,
         kind=fact.kind,
         words=said.words,
-        where=where(fact.span, fact.at, facts.song.time),
+        where=where(said.span or fact.span, fact.at, facts.song.time),
         reason=said.reason,
         sureness=round(said.sureness, 2),
         runner_up=said.runner_up,
         expect=fact.expect,
-        verdict=judge(fact.expect, said),
+        verdict=judge(fact.expect, said, phrase=fact.kind not in _NAMES),
     )
 
 

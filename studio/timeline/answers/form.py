@@ -4,9 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Callable, Mapping
 
+from studio.music.place import Span
 from studio.project.model import FactAsked
 from studio.theory.form.bars import bars_reading
-from studio.theory.form.key_plan import key_plan
+from studio.theory.form.key_plan import KeyPlan, key_plan
 from studio.theory.form.phrases import grouping_text
 from studio.theory.form.plan import form_of
 from studio.theory.wording import bars_words, form_words, key_plan_words
@@ -24,17 +25,24 @@ def _form(fact: FactAsked, facts: SongFacts) -> Said:
 
 def _bars(fact: FactAsked, facts: SongFacts) -> Said:
     span = facts.span(fact)
-    found = bars_reading(span, facts.song.time, facts.readings(span), facts.tune(span))
+    found = bars_reading(span, facts.song.time, facts.readings(span), facts.tune(facts.whole))
     groups = grouping_text([phrase.bars for phrase in found.phrases])
     also = (str(found.bars), f"{found.bars} bars", groups)
-    return Said(bars_words(found), found.reason, found.sureness, found.runner_up, also=also)
+    reason = found.reason if found.pickup is None else f"{found.reason} {found.pickup.reason}"
+    return Said(bars_words(found), reason, found.sureness, found.runner_up, also=also)
+
+
+def plan_of_keys(facts: SongFacts, span: Span) -> KeyPlan:
+    """The plan of keys over a stretch, as sure as the least sure of the keys that were not written."""
+    found = facts.keys_in(span)
+    keys = [(within.start, key) for within, key, _ in found]
+    sureness = min((heard.sureness for *_, heard in found if heard is not None), default=1.0)
+    sections = [section for section in facts.sections if section[1].overlaps(span)]
+    return key_plan(keys, sections, facts.song.time, span.end, sureness)
 
 
 def _key_plan(fact: FactAsked, facts: SongFacts) -> Said:
-    span = facts.span(fact)
-    keys = [(within.start, key) for within, key, _ in facts.keys_in(span)]
-    sections = [section for section in facts.sections if section[1].overlaps(span)]
-    found = key_plan(keys, sections, facts.song.time, span.end)
+    found = plan_of_keys(facts, facts.span(fact))
     reason = " ".join(dict.fromkeys(stage.reason for stage in found.stages if stage.reason))
     return Said(key_plan_words(found), reason, found.sureness)
 

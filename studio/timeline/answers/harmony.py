@@ -3,27 +3,32 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
+from dataclasses import replace
+from itertools import groupby
 
 from studio.project.model import FactAsked
 from studio.theory.harmony.reading import Reading
-from studio.theory.wording import key_words, progression_words, reading_note
+from studio.theory.wording import progression_words, reading_note
 from studio.timeline.answers.said import Said
 from studio.timeline.song_facts import SongFacts
+
+_CLEAR = 0.9  # a key as sure as this has no second that is worth telling
 
 
 def _numerals(fact: FactAsked, facts: SongFacts) -> Said:
     readings = facts.readings(facts.span(fact))
     reasons = " ".join(dict.fromkeys(reading.reason for reading in readings if reading.reason))
     sureness = min((reading.sureness for reading in readings), default=1.0)
-    return Said(progression_words(readings), reasons, sureness, _with_runners_up(readings))
+    also = tuple(progression_words(others) for others in facts.written_otherwise(facts.span(fact)))
+    return Said(progression_words(readings), reasons, sureness, _with_runners_up(readings), also)
 
 
 def _with_runners_up(readings: tuple[Reading, ...]) -> str:
     """The same progression with the second reading wherever there is one."""
     if not any(reading.runner_up for reading in readings):
         return ""
-    others = dict.fromkeys(reading.runner_up or reading.numeral or "N.C." for reading in readings)
-    return "–".join(others)
+    others = [replace(reading, numeral=reading.runner_up or reading.numeral) for reading in readings]
+    return progression_words(others)
 
 
 def _reading(fact: FactAsked, facts: SongFacts) -> Reading:
@@ -42,7 +47,8 @@ def _chord(fact: FactAsked, facts: SongFacts) -> Said:
 
 def _numeral(fact: FactAsked, facts: SongFacts) -> Said:
     reading = _reading(fact, facts)
-    return Said(reading.numeral, reading.reason, reading.sureness, reading.runner_up)
+    also = tuple(others[0].numeral for others in facts.written_otherwise(reading.at.span))
+    return Said(reading.numeral, reading.reason, reading.sureness, reading.runner_up, also)
 
 
 def _function(fact: FactAsked, facts: SongFacts) -> Said:
@@ -53,13 +59,13 @@ def _function(fact: FactAsked, facts: SongFacts) -> Said:
 
 def _key(fact: FactAsked, facts: SongFacts) -> Said:
     found = facts.keys_in(facts.span(fact))
-    words = ", then ".join(dict.fromkeys(str(key) for _, key, _ in found))
+    words = ", then ".join(name for name, _ in groupby(str(key) for _, key, _ in found))
     heard = [inferred for _, _, inferred in found if inferred is not None]
     if not heard:
-        return Said(words, "The project says so.", also=tuple(key_words(key) for _, key, _ in found[:1]))
-    surest = min(heard, key=lambda inferred: inferred.sureness)
-    runner_up = str(surest.runner_up) if surest.runner_up and surest.sureness < 0.9 else ""
-    return Said(words, " ".join(inferred.reason for inferred in heard), surest.sureness, runner_up)
+        return Said(words, "The project says so.")
+    doubtful = min(heard, key=lambda inferred: inferred.sureness)
+    runner_up = str(doubtful.runner_up) if doubtful.runner_up and doubtful.sureness < _CLEAR else ""
+    return Said(words, " ".join(inferred.reason for inferred in heard), doubtful.sureness, runner_up)
 
 
 ANSWERS: Mapping[str, Callable[[FactAsked, SongFacts], Said]] = {

@@ -9,11 +9,13 @@ from studio.theory.melody.approaches import half_step_approaches
 from studio.theory.melody.compass import Compass, compass
 from studio.theory.melody.degrees import NoteReading, reading_at
 from studio.theory.melody.modes import read_mode
+from studio.theory.plain_english import sentence
 from studio.theory.wording import (
     decides_words,
     degree_words,
     half_step_words,
     highest_words,
+    lowest_words,
     mode_words,
     range_words,
     scale_degree_words,
@@ -71,6 +73,11 @@ def _highest(fact: FactAsked, facts: SongFacts) -> Said:
     return Said(highest_words(found, facts.song.time), found.reason, also=(str(found.highest.pitch),))
 
 
+def _lowest(fact: FactAsked, facts: SongFacts) -> Said:
+    found = _compass(fact, facts)
+    return Said(lowest_words(found, facts.song.time), found.reason, also=(str(found.lowest.pitch),))
+
+
 def _approaches(fact: FactAsked, facts: SongFacts) -> Said:
     found = half_step_approaches(facts.whole_melody(fact.parts[0]), facts.span(fact))
     words = [half_step_words(approach, facts.song.time) for approach in found]
@@ -83,19 +90,14 @@ def _approaches(fact: FactAsked, facts: SongFacts) -> Said:
 def _mode(fact: FactAsked, facts: SongFacts) -> Said:
     span = facts.span(fact)
     notes = facts.notes(fact.parts[0], span)
-    found = read_mode(notes, fact.tonic or facts.home(max(notes[0].onset, span.start)), span)
-    scales = [candidate.scale.name for candidate in found.candidates]
+    home = fact.tonic or facts.home(max(notes[0].onset, span.start))
+    found = read_mode(notes, home, span, facts.melody(fact.parts[0], span))
+    scales = [*dict.fromkeys(name for one in found.candidates for name in (str(one.scale), one.scale.name))]
     names = (*scales, *(f"{found.tonic} {scale}" for scale in scales))
     decided = found.scale is not None
     also, possible = (names, ()) if decided else ((), names)
-    reason = (
-        found.reason if decided else f"{found.reason.rstrip('.')}. {_sentence(decides_words(found))}".strip()
-    )
+    reason = found.reason if decided else f"{found.reason} {sentence(decides_words(found))}".strip()
     return Said(mode_words(found), reason, found.sureness, found.runner_up, also, possible)
-
-
-def _sentence(words: str) -> str:
-    return f"{words[0].upper()}{words[1:].rstrip('.')}." if words else ""
 
 
 ANSWERS: Mapping[str, Callable[[FactAsked, SongFacts], Said]] = {
@@ -104,6 +106,7 @@ ANSWERS: Mapping[str, Callable[[FactAsked, SongFacts], Said]] = {
     "tone": _tone,
     "range": _range,
     "highest": _highest,
+    "lowest": _lowest,
     "approaches": _approaches,
     "mode": _mode,
 }

@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Mapping, Sequence
+from dataclasses import replace
 
 from studio.project.model import FactAsked
+from studio.theory.parts.figure import Figure
 from studio.theory.parts.figures import read_figures
 from studio.theory.parts.sounding import sounding_at
 from studio.theory.parts.voicings import voicing_at
@@ -22,13 +24,20 @@ def _figure(fact: FactAsked, facts: SongFacts) -> Said:
     told = [figure for figure in figures if figure.kind]
     if not told:
         return Said("no plain figure", figures[0].reason if figures else "Nothing sounds here.")
-    words = list(dict.fromkeys(figure_words(figure) for figure in told))
-    if len(words) > _MOST:
-        words[_MOST - 1 :] = [f"and {len(words) - _MOST + 1} more figures"]
+    hands = sorted({figure.staff for figure in told})
+    words = "; ".join(_one_hand([figure for figure in told if figure.staff == hand]) for hand in hands)
     sureness = min(figure.sureness for figure in told)
     kinds = {str(figure.kind) for figure in told}
     also = tuple(kinds) if len(kinds) == 1 else ()
-    return Said(", then ".join(words), told[0].reason, sureness, told[0].runner_up, also=also)
+    return Said(words, told[0].reason, sureness, told[0].runner_up, also=also)
+
+
+def _one_hand(figures: Sequence[Figure]) -> str:
+    """The figures of one hand as they follow, the hand said once: "left hand: oom-pah on F, then oom-pah on D7"."""
+    words = list(dict.fromkeys(figure_words(replace(figure, staff=0)) for figure in figures))
+    told = words[: _MOST if len(words) == _MOST else _MOST - 1]
+    more = f", and {len(words) - len(told)} more figures" if len(words) > len(told) else ""
+    return ", then ".join([figure_words(figures[0]), *told[1:]]) + more
 
 
 def _voicing(fact: FactAsked, facts: SongFacts) -> Said:

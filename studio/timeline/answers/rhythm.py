@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping
 
 from studio.project.model import FactAsked
+from studio.theory.plain_english import sentence
 from studio.theory.rhythm.difference import groove_difference
 from studio.theory.wording import difference_words, groove_words, syncopation_words
 from studio.timeline.answers.said import Said
@@ -12,12 +13,11 @@ from studio.timeline.song_facts import SongFacts
 
 
 def _groove(fact: FactAsked, facts: SongFacts) -> Said:
-    found = facts.groove(fact.groove, fact.span)
     if fact.against is not None:
         return _difference(fact, facts)
+    found = facts.groove(fact.groove, fact.span)
     names = tuple(name.name for name in found.names)
-    told = syncopation_words(found)
-    reason = f"{found.reason.rstrip('.')}. {told[0].upper()}{told[1:]}." if told else found.reason
+    reason = f"{found.reason} {sentence(syncopation_words(found))}"
     return Said(groove_words(found), reason, found.sureness, found.runner_up, also=names)
 
 

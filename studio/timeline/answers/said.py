@@ -5,6 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Literal
 
+from studio.music.place import Span
+
 Verdict = Literal["agrees", "open", "disagrees", ""]
 
 
@@ -13,7 +15,8 @@ class Said:
     """An answer in words, before it is known who asked.
 
     ``also`` are other names of the same answer ("♭13" for "♭6"); ``possible`` the answers that the music
-    allows as well, where it does not decide. ``sureness`` runs from 0 to 1.
+    allows as well, where it does not decide. ``span`` is where it holds, if that is not all of what was asked about.
+    ``sureness`` runs from 0 to 1.
     """
 
     words: str
@@ -22,6 +25,7 @@ class Said:
     runner_up: str = ""
     also: tuple[str, ...] = ()
     possible: tuple[str, ...] = ()
+    span: Span | None = None
 
 
 @dataclass(frozen=True, slots=True)

@@ -42,6 +42,14 @@ def test_chords_that_begin_again() -> None:
     assert groups("C G C G F F C") == (4, 3)
 
 
+def test_a_loop_is_left_where_other_chords_come_and_not_while_it_goes_round() -> None:
+    left, going = readings("C G C G C G C G F Am Dm G", "C"), readings("C C F G F G F G F G F G", "C")
+    span = COMMON_TIME.bars(1, 12)
+    assert "the chords leave their loop" in group_phrases(span, COMMON_TIME, left).reason
+    found = group_phrases(span, COMMON_TIME, going)
+    assert found.reason.endswith("groups of four are the norm.") and not found.heard
+
+
 def test_the_tune_rests() -> None:
     three = "C4 D4 E4 F4 G4 A4 G4 F4 E4:2 r:2"
     assert groups("C F C C F C", f"{three} {three}") == (3, 3)
@@ -56,6 +64,7 @@ def test_more_that_is_heard_is_surer() -> None:
     alone = group_phrases(span, COMMON_TIME, chords)
     both = group_phrases(span, COMMON_TIME, chords, line(f"{four} {four}"))
     assert 0.4 < alone.sureness < both.sureness
+    assert both.reason == "New phrases begin where the chords begin again and the tune rests."
 
 
 def test_phrases_fill_the_section() -> None:
@@ -91,6 +100,9 @@ def test_a_pickup_runs_up_to_the_bar_line() -> None:
     at_the_start = [Note(F(-1), F(1), Pitch.parse("G4")), Note(F(0), F(4), Pitch.parse("C5"))]
     first = bars_reading(COMMON_TIME.bars(1, 1), COMMON_TIME, (), at_the_start).pickup
     assert first is not None and first.length == 1
+    time = SongTime(((1, Meter(4, 4)),), COMMON_TIME.anchors, pickup=F(1))
+    written = bars_reading(time.bars(0, 1), time, (), at_the_start).pickup
+    assert written == first, "a section may hold its pickup bar"
 
 
 @pytest.mark.parametrize("by", [(1, 2), (3, 5), (5, 9)])

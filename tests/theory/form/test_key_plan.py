@@ -11,6 +11,12 @@ from studio.theory.form.key_plan import key_plan, relation
 from tests.theory.charts import COMMON_TIME
 
 
+def test_a_plan_is_as_sure_as_its_least_sure_key() -> None:
+    keys = ((F(0), Key.parse("C")), (F(16), Key.parse("G")))
+    assert key_plan(keys, (), COMMON_TIME, F(32), 0.4).sureness == 0.4
+    assert key_plan(keys, (), COMMON_TIME, F(32)).sureness == 1.0
+
+
 @pytest.mark.parametrize(
     ("key", "home", "expected"),
     [
@@ -31,7 +37,7 @@ from tests.theory.charts import COMMON_TIME
         ("A major", "C major", "down a minor third"),
         ("Bb major", "C major", "down a whole step"),
         ("F# major", "C major", "a tritone away"),
-        ("E minor", "C major", "up a major third, minor"),
+        ("E minor", "C major", "up a major third"),
         ("Gb major", "F# major", ""),
     ],
 )

@@ -57,6 +57,11 @@ def test_a_changed_verse_is_the_same_letter_changed() -> None:
     assert [section.varied for section in found.sections] == [False, True, False]
 
 
+def test_one_section_is_no_order_of_sections() -> None:
+    found = form(("tune", VERSE))
+    assert (found.name, found.reason) == ("", "There is one section.")
+
+
 def test_nothing_is_no_form() -> None:
     found = form_of([], (), COMMON_TIME)
     assert (found.letters, found.name, found.sections, found.sureness) == ("", "", (), 0.0)

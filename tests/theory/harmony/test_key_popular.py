@@ -1,5 +1,6 @@
 """Keys of popular forms of our own: what a musician would say, chart by chart."""
 
+from collections.abc import Sequence
 from fractions import Fraction
 
 import pytest
@@ -11,12 +12,11 @@ from studio.music.key import Key
 from studio.music.place import Span
 from studio.theory.harmony.keys import InferredKey, infer_keys
 from tests.theory.charts import chart
+from tests.theory.harmony.held_back_charts import HELD_BACK_HARDER, HELD_BACK_RESTLESS
 from tests.theory.harmony.popular_charts import BLUES_AND_SOUL, DOUBTFUL, HELD_BACK, JAZZ, POP, ROCK, Song
+from tests.theory.harmony.restless_charts import RESTLESS_JAZZ, RESTLESS_POP, RESTLESS_SOUL
 
-# The bridge of rhythm changes goes through four dominants and touches no tonic: musicians say B♭ because of what
-# is around it; heard by itself each pair of bars is a key. Ours hears it as the latter.
-NOT_HEARD = {("rhythm changes", "bridge")}
-CLEAR = (*POP, *ROCK, *BLUES_AND_SOUL, *JAZZ)
+CLEAR = (*POP, *ROCK, *BLUES_AND_SOUL, *JAZZ, *RESTLESS_JAZZ, *RESTLESS_SOUL, *RESTLESS_POP)
 
 
 def written(song: Song) -> tuple[Chart, list[tuple[str, Span]]]:
@@ -46,13 +46,19 @@ def test_each_section_is_in_its_key(song: Song) -> None:
     whole, sections = written(song)
     found = infer_keys(whole, sections)
     for (name, span), (_, _, key) in zip(sections, song.form, strict=True):
-        if (song.name, name) not in NOT_HEARD:
-            assert key_of(found, span) == Key.parse(key), (name, found)
+        assert key_of(found, span) == Key.parse(key), (name, found)
+
+
+@pytest.mark.parametrize("song", [*RESTLESS_JAZZ, *RESTLESS_SOUL], ids=lambda song: song.name)
+def test_chains_make_no_keys_even_where_nobody_tells_the_sections(song: Song) -> None:
+    whole, _ = written(song)
+    (found,) = infer_keys(whole)
+    assert found.key == Key.parse(song.form[0][2])
 
 
 def test_every_chord_counts() -> None:
-    """Chord by chord, with the changes where the sections change: 98 in 100, and 95 without being told the sections."""
-    for told, least in ((True, 0.98), (False, 0.95)):
+    """Chord by chord, with the changes where the sections change: 99 in 100, and 98 without being told the sections."""
+    for told, least in ((True, 0.99), (False, 0.97)):
         right = total = 0
         for song in CLEAR:
             whole, sections = written(song)
@@ -68,12 +74,11 @@ def test_every_chord_counts() -> None:
         assert right / total >= least
 
 
-def test_charts_that_no_weight_was_settled_on() -> None:
-    """Measured when they were written: 97 in 100 chords. One chorus differs: F major, or the D minor of its verse."""
+def share_right(songs: Sequence[Song], told: bool) -> float:
     right = total = 0
-    for song in HELD_BACK:
+    for song in songs:
         whole, sections = written(song)
-        found = infer_keys(whole, sections)
+        found = infer_keys(whole, sections if told else ())
         for (_, span), (_, _, key) in zip(sections, song.form, strict=True):
             chords = whole.within(span)
             right += sum(
@@ -81,7 +86,22 @@ def test_charts_that_no_weight_was_settled_on() -> None:
                 for at in chords
             )
             total += len(chords)
-    assert right / total >= 0.95
+    return right / total
+
+
+def test_charts_that_no_weight_was_settled_on() -> None:
+    """What they measured when they were heard first, in 100 chords, told the sections and not told them.
+
+    - ``HELD_BACK``: 97. One chorus differs: F major, or the D minor of its verse.
+    - ``HELD_BACK_RESTLESS``, written before chains were heard as such: 100 and 100.
+    - ``HELD_BACK_HARDER``, written after that: 91 and 86. A bridge in A♭ that ends on its V is heard in E♭, a verse
+      from IV to vi in the C major of its chorus, a solo in D as more of A, and a pivot chord before the pivot.
+    """
+    assert share_right(HELD_BACK, True) >= 0.95
+    assert share_right(HELD_BACK_RESTLESS, True) >= 0.97
+    assert share_right(HELD_BACK_RESTLESS, False) >= 0.97
+    assert share_right(HELD_BACK_HARDER, True) >= 0.90
+    assert share_right(HELD_BACK_HARDER, False) >= 0.85
 
 
 @pytest.mark.parametrize("song", DOUBTFUL, ids=lambda song: song.name)

@@ -141,3 +141,20 @@ def test_reasons_are_one_short_sentence() -> None:
         found.reason
         == "In the verse, all 8 chords belong to F♯ minor, it starts and ends on F♯m, and C♯7 leads to it."
     )
+
+
+def test_a_blues_is_told_by_its_form() -> None:
+    (found,) = infer_keys(chart("F7|Bb7|F7|Cm7 F7|Bb7|Bdim7|F7|Am7b5 D7b9|Gm7|C7|F7 D7|Gm7 C7"))
+    assert found.reason == "F7 and B♭7 go to and fro as in a blues in F, it starts on F7, and C7 leads to it."
+
+
+@pytest.mark.parametrize("bars", ["E7 E7 E7 E7 E7 E7 E7 E7", "E7 A7 E7 A7", "C E7 A7 D7 G7 C"])
+def test_sevenths_alone_make_no_blues(bars: str) -> None:
+    assert all("blues" not in found.reason for found in infer_keys(chart(bars)))
+
+
+def test_one_chord_does_not_grow_surer_by_repeating() -> None:
+    """E7 for eight bars may be I7 or V7: nothing but its being there says which."""
+    (found,) = infer_keys(chart("E7 " * 8))
+    assert (str(found.key), str(found.runner_up)) == ("E major", "A major")
+    assert found.sureness < 0.6

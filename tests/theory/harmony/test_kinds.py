@@ -31,6 +31,16 @@ def one(bars: str, key: str, at: int = 1) -> Reading:
         ("Cm Db/F G7 Cm", "C minor", "♭II6", "Neapolitan", ""),
         ("Cm Db C/G G Cm", "C minor", "♭II", "Neapolitan", ""),
         ("Cm Db/F F#dim7 G", "C minor", "♭II6", "Neapolitan", ""),
+        ("C Db/F C", "C", "♭II6", "Neapolitan", ""),
+        # ♭II that sways with i is Phrygian (common practice of rock and flamenco), and with a ii–V of its own
+        # it is a key for the moment
+        ("Em F Em", "E minor", "♭II", "borrowed", ""),
+        ("Em F G", "E minor", "♭II", "borrowed", ""),
+        ("Bb7 Ebmaj7 Em7 A7 D", "D", "♭IImaj7", "borrowed", "local tonic"),
+        ("Ab Db Cm", "C minor", "♭II", "borrowed", ""),
+        # ♭VI7 among sevenths: the minor blues, and the substitute of the fifth in major
+        ("Cm7 Ab7 G7#9 Cm7", "C minor", "♭VI7", "blues", "♭VI7 to V7"),
+        ("Dm7 Ab13 G9 C", "C", "♭II13/V", "substitute dominant", ""),
         # OMT, “Augmented sixth chords”; KP: Italian, French and German, to V or to the six-four
         ("C Ab7 G C", "C", "♭VI7", "augmented sixth", "German augmented sixth"),
         ("Am F7 E7 Am", "A minor", "♭VI7", "augmented sixth", "German augmented sixth"),
@@ -97,6 +107,11 @@ def one(bars: str, key: str, at: int = 1) -> Reading:
         ("F C/G G C", "C", "I6/4", "diatonic", "cadential six-four"),
         ("C G/D C/E", "C", "V6/4", "diatonic", "passing six-four"),
         ("C F/C C", "C", "IV6/4", "diatonic", "pedal six-four"),
+        # I over 5 that a rising bass gets to (gospel; the arrival six-four)
+        ("Bdim7 F/C D7 Gm", "F", "I6/4", "diatonic", "arrival six-four"),
+        ("Ebm6 Bb6/F G7 C7", "Bb", "Iadd6", "diatonic", "arrival six-four"),
+        ("Am C/G F", "C", "I6/4", "diatonic", "passing six-four"),
+        ("F/A C/G F", "C", "I6/4", "diatonic", "passing six-four"),
         # JT: a substitute may bring its own ii
         ("Dm7 Ebm7 Ab7 G7", "C", "♭iii7", "other", "related ii"),
         # what has no name
@@ -125,6 +140,13 @@ def test_augmented_sixths_have_their_names_in_common_practice() -> None:
     assert german.reason == "A♭7 is a German augmented sixth: A♭ and F♯ press outward to G."
     assert one("C Ab7(no5) G", "C").reason.startswith("A♭7(no5) is an Italian augmented sixth: ")
     assert (german.runner_up, german.function) == ("♭II7/V", "subdominant")
+
+
+def test_the_augmented_sixth_of_a_minor_blues_is_the_second_reading() -> None:
+    flat_six = one("Cm7 Ab7 G7#9 Cm7", "C minor")
+    assert (flat_six.runner_up, flat_six.function) == ("Ger+6", "subdominant")
+    assert flat_six.reason == "A♭7 slides down a half step to G7♯9, the ♭VI7 of the minor blues."
+    assert one("Cm Ab7 G Cm", "C minor").name == "German augmented sixth"
 
 
 def test_the_dominants_of_a_chain_are_each_of_the_next() -> None:
@@ -158,8 +180,8 @@ def test_a_diminished_seventh_goes_by_what_it_does() -> None:
 
 
 def test_colours_do_not_change_what_a_chord_is() -> None:
-    plain = [reading.kind for reading in readings("C A7 Dm Ab7 G Db C", "C")]
-    rich = [reading.kind for reading in readings("Cadd9 A7b9 Dm11 Ab13 G9 Dbmaj9 C6/9", "C")]
+    plain = [reading.kind for reading in readings("C A7 Dm Db7 C Db C", "C")]
+    rich = [reading.kind for reading in readings("Cadd9 A7b9 Dm11 Db13 C6/9 Dbmaj9 C6/9", "C")]
     assert plain == rich
 
 
@@ -170,7 +192,7 @@ def test_a_polychord_is_read_by_its_lower_chord() -> None:
     )
     reading, _ = read_chart(song, ((Fraction(0), Key.parse("C")),))
     assert (reading.kind, reading.function, reading.numeral) == ("diatonic", "dominant", "V7")
-    assert reading.reason.startswith("A|G7 belongs to C major")
+    assert reading.reason == "A|G7 belongs to C major, on its fifth degree; A on top adds 9, ♯11 and 13."
 
 
 def test_numerals_without_figures() -> None:

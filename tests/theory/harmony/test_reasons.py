@@ -1,10 +1,11 @@
-"""A reason never claims a note that the chord does not have."""
+"""A reason never claims what is not so. Where no source is named it is common practice."""
 
 import pytest
 
 from studio.music.chord_reader import read_chord
 from studio.music.key import Key
 from studio.theory.harmony.reasons import diatonic
+from tests.theory.charts import readings
 
 
 @pytest.mark.parametrize("symbol", ["D7sus4", "Dsus4", "D5"])
@@ -16,3 +17,45 @@ def test_a_dominant_without_its_third_is_not_said_to_have_it(symbol: str) -> Non
 def test_what_has_the_raised_seventh_is_said_to(symbol: str) -> None:
     sentence = diatonic(read_chord(symbol), Key.parse("G minor"), "harmonic")
     assert sentence.endswith("belongs to G minor with its raised seventh, F♯.")
+
+
+@pytest.mark.parametrize(
+    ("bars", "key", "at", "reason"),
+    [
+        # strangers by the letters of the key: E♭ minor has C♭ and G♭, no B and F♯
+        (
+            "Bmaj7 Ebmaj7", "Eb", 0,
+            "Bmaj7 (as C♭maj7) comes from E♭ minor: it has C♭ and G♭ where E♭ major has C and G.",
+        ),
+        # the ii of the chord that really comes
+        ("Ebmaj7 Am7 D7 Gmaj7", "Eb", 1, "Am7 prepares the dominant of G that comes next, as its ii."),
+        ("Ebmaj7 Am7b5 D7 Gm7", "Eb", 1, "Am7♭5 prepares the dominant of Gm that comes next, as its ii."),
+        # what of a dominant is not the key's
+        ("F7b9 Bb", "Bb", 0, "F7♭9 is the dominant of B♭ major, its ♭9 borrowed from the minor."),
+        ("F7#9b13 Bb", "Bb", 0, "F7(♯9♭13) is the dominant of B♭ major, its ♯9 and ♭13 borrowed from the minor."),
+        ("F7#11 Bb", "Bb", 0, "F7♯11 is the dominant of B♭ major, its ♯11 altered."),
+        ("F7alt Bb", "Bb", 0, "F7alt is the dominant of B♭ major, altered."),
+        ("F13 Bb", "Bb", 0, "F13 belongs to B♭ major, on its fifth degree."),
+        ("E7b9 Am", "A minor", 0, "E7♭9 belongs to A minor with its raised seventh, G♯."),
+        ("Cmaj7#11 G", "C", 0, "Cmaj7♯11 belongs to C major, on its first degree; its ♯11 does not."),
+        # a bass counted in its own key, and what a triad over its sixth is
+        (
+            "Am/F# F", "A minor", 0,
+            "Am/F♯ belongs to A minor, on its first degree; over F♯, the raised sixth degree, it sounds as F♯m7♭5.",
+        ),
+        ("C/A F", "C", 0, "C/A belongs to C major, on its first degree; over A, the sixth degree, it sounds as Am7."),
+        # dominants in a chain of ii–Vs
+        ("A7b9 Dm7b5 G7 C", "C", 0, "A7♭9 is the dominant of Dm; Dm7♭5 follows, as the next ii."),
+        ("A7b9 Dm7b5 Am", "C", 0, "A7♭9 is the dominant of Dm; Dm7♭5 follows, changed in quality."),
+    ],
+)  # fmt: skip
+def test_reasons(bars: str, key: str, at: int, reason: str) -> None:
+    assert readings(bars, key)[at].reason == reason
+
+
+def test_a_dominant_that_goes_into_the_next_ii_is_as_sure_as_one_that_resolves() -> None:
+    """Chains of iiø–V in falling whole steps; Levine, The Jazz Theory Book (from memory)."""
+    chain = readings("Em7b5 A7b9 Dm7b5 G7b9 Cm7b5 F7b9 Bbmaj7", "Bb")
+    assert [reading.name for reading in chain[1:4:2]] == ["dominant of the next ii"] * 2
+    assert chain[1].sureness == readings("C A7b9 Dm", "C")[1].sureness
+    assert not chain[1].resolved

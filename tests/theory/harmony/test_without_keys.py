@@ -10,30 +10,35 @@ What is measured (share of chords; weighted by length in brackets):
                                       all          chorales     madrigals
 ====================================  ===========  ===========  ===========
 one key for the whole work            0.49         0.61         0.47
-ours, chords alone                    0.71 (0.71)  0.82 (0.81)  0.69 (0.70)
-ours, with the sung parts             0.72 (0.72)  0.83 (0.83)  0.70 (0.71)
-key or runner-up, chords alone        0.85         0.93         0.83
+ours, chords alone                    0.72 (0.72)  0.84 (0.83)  0.70 (0.71)
+ours, with the sung parts                                       0.70 (0.71)
+key or runner-up, chords alone        0.84         0.91         0.83
 ====================================  ===========  ===========  ===========
 
-The target was 0.85 for the key itself, and is missed. How near the kind of model comes was asked offline:
+The target was 0.85 for the key itself, and is missed. The analysts mark very local keys, often one for every cadence
+of two chords; this project keeps short tonicisations in the home key, and hears no key in a chord or two, because
+that is what helps on screen. The two aims pull apart: keys of one or two chords are taken back on purpose (which costs
+less than 0.01 here), and a finder tuned to please the analysts would change key at every V of V in a pop song. How
+near the kind of model comes was asked offline, of an earlier form of it:
 
 - fitted on every other work, measured on the rest, and the other way round: 0.72 (best single chord) and 0.71
-  (the steady path); fitted on chorales, measured on madrigals 0.67; the reverse 0.82. Popular charts of our own were
+  (a steady path); fitted on chorales, measured on madrigals 0.67; the reverse 0.82. Popular charts of our own were
   in each fit;
 - with one weight for each degree and each pair of chords, 4700 in all, fitted on half of the madrigals: 0.85 there and
   0.65 on the other half. More weights learn the works by heart;
 - told where the person's keys change but not to what: 0.91 for madrigals, 0.97 for chorales. So most of what is
-  missing is not which key, but when a passing cadence counts as a new key, and people differ about that.
+  missing is not which key, but when a passing cadence counts as a new key.
 
 In popular forms, for which the finder is made, it does far better: see ``test_key_popular.py``.
 
-Where we differ, of all chords: 9 % a fifth apart (I of C or V of F, and the like), 8 % the same change of key up to two
-chords earlier or later, 4 % relative, 3 % parallel (Picardy thirds and mixed modes), 3 % the relative of a fifth,
-3 % other.
+Where we differ, of all chords: 8 % the same change of key up to two chords earlier or later, 8 % a fifth apart (I of C
+or V of F, and the like), 5 % relative, 3 % parallel (Picardy thirds and mixed modes), 3 % the relative of a fifth,
+2 % other.
 
-Sureness against agreement, chords alone (in brackets how many chords): 0.3–0.4: 0.31 (126) · 0.4–0.5: 0.53 (224) ·
-0.5–0.6: 0.49 (382) · 0.6–0.7: 0.49 (833) · 0.7–0.8: 0.54 (1300) · 0.8–0.9: 0.77 (2516) · above: 0.87 (2721). It rises
-as it should and is some 0.1 too sure in the middle.
+Sureness against agreement, chords alone (in brackets how many chords): 0.3–0.4: 0.41 (168) · 0.4–0.5: 0.46 (314) ·
+0.5–0.6: 0.58 (1226) · 0.6–0.7: 0.58 (1548) · 0.7–0.8: 0.79 (2042) · 0.8–0.9: 0.81 (1555) · above: 0.92 (1211).
+``key_sureness`` was drawn for that. In the popular charts, sections told and not told: 0.5–0.7: 0.94 (314) ·
+0.7–0.8: 1.00 (294) · 0.8–0.9: 0.98 (600) · above: 1.00 (2402); the finder is too modest there.
 """
 
 from __future__ import annotations
@@ -95,10 +100,10 @@ def test_agreement_from_the_chords_alone(by_chords: list[Compared]) -> None:
     madrigals = [one for one in by_chords if one.work.startswith("madrigal")]
     total = sum(one.length for one in by_chords)
     assert len(by_chords) > 8000
-    assert agreement(by_chords) >= 0.70
+    assert agreement(by_chords) >= 0.71
     assert sum(one.length for one in by_chords if one.agrees) / total >= 0.70
-    assert agreement(chorales) >= 0.80
-    assert agreement(madrigals) >= 0.68
+    assert agreement(chorales) >= 0.82
+    assert agreement(madrigals) >= 0.69
 
 
 def test_the_person_has_our_key_or_our_runner_up(by_chords: list[Compared]) -> None:
@@ -112,6 +117,13 @@ def test_what_we_are_surer_of_agrees_more_often(by_chords: list[Compared]) -> No
     )
     assert open_ < likely < clear
     assert clear >= 0.8
+
+
+@pytest.mark.parametrize("tenth", [0.4, 0.5, 0.6, 0.7, 0.8, 0.9])
+def test_sureness_is_near_the_agreement(by_chords: list[Compared], tenth: float) -> None:
+    here = [one for one in by_chords if tenth <= one.sureness < tenth + 0.1 + (tenth > 0.85)]
+    said = sum(one.sureness for one in here) / len(here)
+    assert abs(agreement(here) - said) < 0.1
 
 
 def test_agreement_with_the_sung_parts() -> None:

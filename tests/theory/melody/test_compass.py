@@ -33,6 +33,12 @@ def test_one_line() -> None:
     assert found.reason == "It spans an octave and a fifth; half of the time it lies between C4 and E4."
 
 
+def test_a_unison_of_two_voices_is_one_moment() -> None:
+    found = compass([*line("C4 E4 C4"), *line("C4 E4 C4")])
+    assert found is not None
+    assert (found.highest.at, found.lowest.at) == ((1,), (0, 2))
+
+
 def test_only_what_sounds_in_the_span_counts() -> None:
     notes = line("A3:4 C4:4 E5:4")
     found = compass(notes, Span(F(2), F(6)))

@@ -2,7 +2,11 @@
 
 from fractions import Fraction as F
 
+from hypothesis import given
+from hypothesis import strategies as st
+
 from studio.music.note import Note
+from studio.music.pitch import Pitch
 from studio.theory.melody.degrees import read_melody
 from studio.theory.melody.lines import Lines
 from tests.theory.charts import chart, line
@@ -74,3 +78,12 @@ def test_the_lowest_of_several() -> None:
     lines = Lines([*line("E5:4"), *line("C3:2 D3:2")])
     assert {str(lines.notes[place].pitch) for place in lines.lowest_of_several()} == {"C3", "D3"}
     assert Lines(line("C3 D3")).lowest_of_several() == set()
+
+
+@given(st.lists(st.integers(48, 72), min_size=2, max_size=8))
+def test_in_one_voice_before_is_the_reverse_of_after(numbers: list[int]) -> None:
+    notes = [Note(F(place), F(1), Pitch.from_midi(number)) for place, number in enumerate(numbers)]
+    lines = Lines(notes)
+    places = range(len(notes))
+    assert [lines.neighbour(place, 1) for place in places] == [*notes[1:], None]
+    assert [lines.neighbour(place, -1) for place in places] == [None, *notes[:-1]]

@@ -25,7 +25,7 @@ def test_notes_count_for_as_long_as_they_sound_in_the_span() -> None:
 @pytest.mark.parametrize(
     ("notes", "passes"),
     [("D4:1/2 D#4:1/2 E4", True), ("D4 D#4 E4", True), ("D4 D#4:3/2 E4", False), ("D4 D#4 G4", False),
-     ("D4 D#4 r:1 E4", False), ("D#4 E4 D#4 G4", False), ("D#4", False)],
+     ("D4 D#4 r:3/2 E4", False), ("D#4 E4 D#4 G4", False), ("D#4", False)],
 )  # fmt: skip
 def test_a_passing_note_is_short_and_goes_on_by_half_step(notes: str, passes: bool) -> None:
     found = gather(line(notes), NoteName("C"), None)

@@ -211,7 +211,7 @@ def test_octaves_and_the_order_of_the_list_change_nothing(
     assert read_mode(moved, NoteName("C")) == read_mode(notes, NoteName("C"))
 
 
-@given(st.sampled_from(SCALES), st.permutations(range(7)), st.integers(1, 4))
+@given(st.sampled_from(SCALES), st.permutations(range(9)), st.integers(1, 4))
 def test_the_order_of_the_notes_and_repeating_them_change_no_scale(
     scale: Scale, order: list[int], times: int
 ) -> None:

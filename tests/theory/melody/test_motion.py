@@ -5,7 +5,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from studio.music.pitch import NoteName, Pitch
-from studio.theory.melody.motion import came_from, interval_name, move
+from studio.theory.melody.motion import came_from, move
 
 pitches = st.builds(
     Pitch, st.builds(NoteName, st.sampled_from("ABCDEFG"), st.integers(-1, 1)), st.integers(3, 5)
@@ -49,9 +49,3 @@ def test_size_agrees_with_music21(start: Pitch, end: Pitch) -> None:
     assert ours.semitones == theirs.semitones
     if ours.semitones:
         assert abs(ours.letters) + 1 == theirs.generic.undirected
-
-
-def test_intervals_are_named_with_their_article() -> None:
-    assert [interval_name(letters) for letters in (2, -5, 7, 8, 14, 16)] == [
-        "a third", "a sixth", "an octave", "an octave and a second", "two octaves", "two octaves and a third",
-    ]  # fmt: skip

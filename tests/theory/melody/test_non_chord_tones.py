@@ -6,8 +6,11 @@ from fractions import Fraction as F
 import pytest
 
 from studio.music.key import Key
+from studio.music.meter import Meter
+from studio.music.songtime import SongTime
 from studio.theory.melody.degrees import read_melody
 from studio.theory.melody.note_reading import NoteReading
+from studio.theory.wording.melody import tone_words
 from tests.theory.charts import COMMON_TIME, chart, line
 
 
@@ -27,7 +30,8 @@ def reading(bars: str, notes: str, which: int, key: str = "") -> NoteReading:
         ("C G", "E4:4 F4 G4:3", 1, "passing", ("accented",)),
         # neighbours
         ("C", "E5:3/2 F5:1/2 E5:2", 1, "neighbour", ("upper",)),
-        ("C", "E5 F5:1/2 E5:5/2", 1, "neighbour", ("accented", "upper")),
+        ("C", "E5 F5:1/2 E5:5/2", 1, "neighbour", ("upper",)),
+        ("C", "G4:2 F4:1/2 G4:3/2", 1, "neighbour", ("accented", "lower")),
         ("C", "E5:3/2 D#5:1/2 E5:2", 1, "neighbour", ("chromatic", "lower")),
         ("Am", "A4:3/2 B4:1/4 G4:1/4 A4:2", 2, "double neighbour", ("lower",)),
         ("Am", "E5 B4:1/2 G#4:1/2 A4", 2, "enclosure", ("lower",)),
@@ -108,8 +112,58 @@ def test_a_tone_of_both_chords_is_pushed_off_the_beat() -> None:
 
 
 def test_what_sounds_as_the_chord_comes_is_no_escape_tone() -> None:
-    held = reading("F C", "G5:2 C5:2 D5:2 G4:2", 2)
+    held = reading("Em C", "B4:2 G4:2 F4:2 C5:2", 2)
     assert (held.kind, held.runner_up) == ("non-chord tone", "escape")
+    ninth = reading("F C", "G5:2 C5:2 D5:2 G4:2", 2)
+    assert (ninth.kind, ninth.runner_up) == ("colour tone", "escape")
+
+
+def test_what_is_accented_is_never_on_a_weak_beat() -> None:
+    """As textbooks call accented what falls on a stronger place than its resolution, and beats 2 and 4 weak."""
+    found = reading("Am", "E5:2 E5 D5:1/2 C5:1/2", 2)
+    assert found.beat is not None
+    assert (found.kind, found.traits, found.beat.name) == ("passing", (), "weak beat")
+    waltz = read_melody(
+        line("F4 E4 D4:1/2 C4:1/2"),
+        chart("F"),
+        time=SongTime(((1, Meter(3, 4)),), ((F(0), F(0)), (F(3), F(2)))),
+    )
+    assert [one.traits for one in waltz if one.kind == "passing"] == [("double",), ("double",)]
+
+
+def test_passing_notes_lead_to_an_early_note_too() -> None:
+    """A–G–F over F and G, E before its C: two pass, between A and E."""
+    bars, notes = "| F . G . | C |", "A4 G4 F4 E4 E4:4"
+    found = [reading(bars, notes, which) for which in (1, 2, 3)]
+    assert [one.kind for one in found] == ["passing", "passing", "anticipation"]
+    assert [one.reason for one in found[:2]] == [
+        "G passes by step between A and E.", "F passes by step between A and E.",
+    ]  # fmt: skip
+    assert all("double" in one.traits for one in found[:2])
+
+
+def test_a_cambiata_is_of_strict_counterpoint() -> None:
+    """E–F–A in a song skips a third too; over two chords or at another pace it is no cambiata."""
+    assert reading("C F", "E4:2 E4 F4 A4:2 G4 F4", 2).kind == "incomplete neighbour"
+    assert reading("C6 F", "E4 F4 A4 G4 F4:4", 1).kind == "cambiata"
+    assert reading("C6 F", "E4:1/2 F4:3/2 A4 G4 F4:4", 1).kind == "incomplete neighbour"
+
+
+@pytest.mark.parametrize(
+    ("bars", "key", "words"),
+    [
+        ("C F G C", "C", "pedal point"),  # the tonic over four chords
+        ("F C D C", "F", "pedal point"),  # the dominant
+        ("F G F", "F", "pedal point"),
+        ("F Bb C F", "G", "9, a colour tone"),  # C: the fourth of G
+        ("C G Am", "G minor", "repeated 4"),
+    ],
+)
+def test_a_repeated_note_is_a_pedal_only_on_tonic_and_dominant(bars: str, key: str, words: str) -> None:
+    """Under a vocal that repeats C over a loop nobody hears a pedal point (common practice)."""
+    notes = line(" ".join("C5:2 C5:2" for _ in bars.split()))
+    found = read_melody(notes, chart(bars), keys=((F(0), Key.parse(key)),), time=COMMON_TIME)
+    assert {tone_words(one) for one in found if one.kind != "chord tone"} == {words}
 
 
 def test_in_a_part_of_several_voices_the_bass_is_found() -> None:

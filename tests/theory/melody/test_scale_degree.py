@@ -1,12 +1,10 @@
 """Scale degrees of notes, against music21."""
 
-from fractions import Fraction as F
-
 import pytest
 
 from studio.music.key import Key
 from studio.music.pitch import NoteName
-from studio.theory.melody.scale_degree import key_at, note_in_key
+from studio.theory.melody.scale_degree import note_in_key
 
 
 @pytest.mark.parametrize(
@@ -41,11 +39,3 @@ def test_degrees_agree_with_music21(mode: str) -> None:
                 sign = int(accidental.alter) if accidental is not None else 0
                 label = ("♯" * sign if sign > 0 else "♭" * -sign) + str(number)
                 assert note_in_key(name, ours).label("common-practice") == label
-
-
-def test_the_key_of_a_moment() -> None:
-    keys = ((F(0), Key.parse("A")), (F(16), Key.parse("F# minor")))
-    assert [str(key_at(keys, F(at))) for at in (-1, 0, 15, 16, 99)] == [
-        "A major", "A major", "A major", "F♯ minor", "F♯ minor",
-    ]  # fmt: skip
-    assert key_at((), F(0)) is None

@@ -51,6 +51,41 @@ def test_the_tune_may_pass_through() -> None:
     assert bar("A", "A3:1/2 B3:1/2 C#4:1/2 D4:1/2 E4:2").difference == ""
 
 
+def test_a_tune_never_contradicts_the_chart() -> None:
+    """Sung lines over plain triads: what they leave out and lean on is no other chord (common practice)."""
+    song = chart("| C | G | Am | F . G . | C |")
+    suspended = played("G4:2 C5:4 B4:2 B4:1 A4:1 C5:5 B4:1 C5:4")
+    assert not any(one.contradicts for one in against_chart(suspended, song))
+    pentatonic = played("A4 C5 D5 E5 G5 E5 D5 C5 E5 D5 C5 A4 G4 A4 A4:2")
+    found = against_chart(pentatonic, chart("| Am | G | Am | G |"))
+    assert not any(one.contradicts for one in found)
+    assert found[1].reason == "The chart says G; a line of single notes goes over it."
+    leaping = played("C5 A4 F4:2 G4 Bb4 D5:2 C5 F5 A5:2 Bb5 A5 G5:2 F5:2 F5:2 E5:4 F5:4")
+    assert not any(one.contradicts for one in against_chart(leaping, chart("F C7 F Bb F/C C7 F")))
+
+
+def test_a_walking_bass_is_no_chord() -> None:
+    (found,) = against_chart(played("F3 Eb3 D3 C#3"), chart("F7"))
+    assert (found.difference, found.contradicts) == ("line", False)
+
+
+def test_broken_chords_may_contradict_it() -> None:
+    found = against_chart(played("A3 C#4 E4 G4 D3 F#3 A3 D4"), chart("| A | Dm |"))
+    assert [one.difference for one in found] == ["more", "other"]
+
+
+def test_notes_that_are_not_in_the_chord() -> None:
+    (found,) = against_chart(played("E4+F4:4"), chart("G"))
+    assert found.reason == "The chart says G; E and F are not in it."
+
+
+@pytest.mark.parametrize(("symbol", "difference"), [("Dm9", "fewer"), ("Dm7", "more")])
+def test_a_rootless_voicing_is_heard_as_the_chart_says(symbol: str, difference: str) -> None:
+    found = bar(symbol, "F4+A4+C5+E5:4")
+    assert found.difference == difference
+    assert [str(one.chord) for one in found.soundings] == ["Dm9"]
+
+
 def test_a_suspension_resolves_across_the_bar_line() -> None:
     held, plain = against_chart(played("A3+D4+E4:4 A3+C#4+E4:4"), chart("Asus4 A"))
     assert (held.difference, plain.difference) == ("", "")

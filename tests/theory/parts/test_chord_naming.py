@@ -6,6 +6,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from studio.music.chord import Chord
 from studio.music.chord_reader import read_chord
 from studio.music.key import Key
 from studio.music.pitch import NoteName, Pitch
@@ -97,6 +98,24 @@ def test_equal_names_are_told(notes: str, others: str) -> None:
 
 
 @pytest.mark.parametrize(
+    ("notes", "name", "others"),
+    [
+        ("A E F#", "A6(no3)", ""),
+        ("C G A", "C6(no3)", ""),
+        ("G C A", "Am7/G", ""),
+        ("C# G A#", "G°/D♭", ""),
+        ("G# B D F", "G♯°7", "B°7/G♯ D°7/G♯ E♯°7/G♯"),
+        ("C E G#", "C+", "E+/C A♭+/C"),
+    ],
+)
+def test_names_that_people_would_write(notes: str, name: str, others: str) -> None:
+    """The bass as the root where it can be one, and no root with two sharps: common practice."""
+    found = named(notes)
+    assert found.text == name
+    assert {str(chord) for chord in found.others} <= {*others.split()}
+
+
+@pytest.mark.parametrize(
     ("notes", "reason"),
     [
         ("E G C", "The notes of C, the third in the bass."),
@@ -134,12 +153,25 @@ intervals = st.sampled_from(
 )
 
 
+Name = tuple[str, tuple[str, ...], int, int]
+
+
+def heard(chord: Chord | None, half_steps: int = 0) -> Name | None:
+    """A chord as it sounds, moved up: a root with two sharps is printed as another note, so spelling may change."""
+    if chord is None:
+        return None
+    root, bass = ((name.pc + half_steps) % 12 for name in (chord.root, chord.lowest))
+    return chord.quality, chord.changes, root, bass
+
+
 @given(pitches, intervals)
 def test_transposing_the_notes_transposes_the_name(notes: list[Pitch], interval: tuple[int, int]) -> None:
     found = name_chord(notes)
     moved = name_chord([pitch.transposed(*interval) for pitch in notes])
-    assert moved.chord == (found.chord.transposed(*interval) if found.chord else None)
-    assert moved.others == tuple(chord.transposed(*interval) for chord in found.others)
+    assert heard(moved.chord) == heard(found.chord, interval[1])
+    assert [*map(heard, moved.others)] == [heard(chord, interval[1]) for chord in found.others]
+    if found.chord is not None and found.chord.root in {pitch.name for pitch in notes}:
+        assert moved.chord == found.chord.transposed(*interval)
     assert moved.sureness == found.sureness
 
 
@@ -155,7 +187,9 @@ def test_transposing_midi_and_key_transposes_the_name(
     found = name_chord([Pitch.from_midi(number) for number in numbers], key, spelled=False)
     higher = [Pitch.from_midi(number + interval[1]) for number in numbers]
     moved = name_chord(higher, key.transposed(*interval), spelled=False)
-    assert moved.chord == (found.chord.transposed(*interval) if found.chord else None)
+    assert heard(moved.chord) == heard(found.chord, interval[1])
+    if found.chord is not None and found.chord.root in key.scale():
+        assert moved.chord == found.chord.transposed(*interval)
 
 
 @given(pitches, st.randoms(use_true_random=False))

@@ -9,7 +9,7 @@ from hypothesis import strategies as st
 from studio.music.note import Note
 from studio.music.pitch import Pitch
 from studio.music.place import Span
-from studio.theory.parts.slices import InOrder, belonging_to, slices, sounding_in, strikes
+from studio.theory.parts.slices import InOrder, belonging_to, held_at, slices, sounding_in, strikes
 from tests.theory.parts.played import BAR, played
 
 C, E, G = (Pitch.parse(name) for name in ("C4", "E4", "G4"))
@@ -26,6 +26,13 @@ def test_silence_is_a_slice_too() -> None:
     assert (before.notes, after.notes) == ((), ())
     assert sound.pcs == {0}
     assert [one.span for one in slices((), BAR)] == [BAR]
+
+
+def test_what_is_held_at_a_moment() -> None:
+    notes = [Note(F(0), F(4), C), Note(F(1), F(2), E), Note(F(3), F(1), G)]
+    found, span = held_at(notes, F(2))
+    assert (found, span) == (tuple(notes[:2]), Span(F(1), F(3)))
+    assert held_at(notes, F(9)) == ((), Span(F(9), F(9)))
 
 
 notes = st.lists(

@@ -12,7 +12,6 @@ from studio.theory.parts.voice_leading_written import (
     VoiceMove,
     motion_of,
     parallel_interval,
-    sounding_at,
     written_leading,
     written_leadings,
 )
@@ -118,8 +117,8 @@ def test_transposition_changes_no_motion(
 
 def test_from_written_notes() -> None:
     notes = (*line("C3:4 F3:4"), *line("G4:4 A4:4"), *line("E4:2 D4:2 C4:4"))
-    assert [str(pitch.name) for pitch in sounding_at(notes, Fraction(0))] == ["C", "E", "G"]
     (found,) = written_leadings(notes, (Fraction(0), Fraction(4), Fraction(99)))
+    assert [str(voice.start.name) for voice in found.voices] == ["C", "E", "G"]
     assert (found.total, found.outer) == (11, "similar")
     assert written_leadings((), (Fraction(0), Fraction(4))) == ()
     assert written_leading((), voicing("C4"), SPAN).voices == ()

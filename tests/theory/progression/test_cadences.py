@@ -11,6 +11,8 @@ from studio.music.key import Key
 from studio.music.pitch import NoteName
 from studio.theory.harmony.numerals import read_chart
 from studio.theory.progression.cadences import Cadence, find_cadences, last_cadence
+from studio.theory.progression.closing_note import Tune
+from studio.theory.progression.harmonies import harmonies
 from tests.theory.charts import COMMON_TIME, chart, line, readings
 
 
@@ -80,11 +82,47 @@ def test_no_cadence(bars: str) -> None:
         ("E4:4 F4:4 F4:4 G4:4", "imperfect authentic"),
         # a suspension counts as what it resolves to, here 2–1 over the tonic (common practice)
         ("E4:4 F4:4 D4:5 C4:3", "perfect authentic"),
+        # and so does any decoration of the last note: appoggiatura, turn, a fall to the tonic
+        ("E4:4 F4:4 D4:4 F4 E4 C4:2", "perfect authentic"),
+        ("E4:4 F4:4 D4:4 B3 D4 C4:2", "perfect authentic"),
+        ("E4:4 F4:4 D4:4 F4 D4 E4:2", "imperfect authentic"),
     ],
 )
 def test_the_melody_tells_perfect_from_imperfect(melody: str, kind: str) -> None:
     found = last("C F G C", "C", melody)
     assert found is not None and found.kind == kind
+
+
+@pytest.mark.parametrize(
+    ("melody", "ends"), [("D4:4 F4 E4 C4:2", "C"), ("D4:4 F4 D4 E4:2", "E"), ("D4:4 r:4", None)]
+)
+def test_the_note_that_a_melody_closes_on(melody: str, ends: str | None) -> None:
+    """Common practice: the note that it settles on, not the one that decorates it."""
+    _, home = harmonies(readings("G C", "C"))
+    found = Tune(line(melody)).closing_note(home)
+    assert (None if found is None else str(found)) == ends
+
+
+def test_of_a_block_chord_the_top_counts() -> None:
+    _, home = harmonies(readings("G C6", "C"))
+    assert str(Tune((*line("r:4 E4:4"), *line("r:4 G4:4"), *line("r:4 A4:4"))).closing_note(home)) == "A"
+
+
+def test_of_several_voices_the_highest_is_the_melody() -> None:
+    voices = (*line("G3:4 A3:4 B3:4 E4:4"), *line("E5:4 F5:4 D5:4 C5:4"))
+    found = last_cadence(readings("C F G C", "C"), COMMON_TIME, voices)
+    assert found is not None and found.kind == "perfect authentic"
+
+
+def test_phrases_that_were_heard_replace_the_guess_of_four_bars() -> None:
+    """A period of 5 + 5 bars: the guess looks for its half cadence in bar 4."""
+    chords = readings("C Am Dm Dm G7 C Am Dm G7 C", "C")
+    phrases = (COMMON_TIME.bars(1, 5), COMMON_TIME.bars(6, 10))
+    found = find_cadences(chords, COMMON_TIME, phrases=phrases)
+    assert [(cadence.kind, COMMON_TIME.bar_at(cadence.at)) for cadence in found] == [
+        ("half", 5), ("authentic", 10),
+    ]  # fmt: skip
+    assert 5 not in [COMMON_TIME.bar_at(cadence.at) for cadence in find_cadences(chords, COMMON_TIME)]
 
 
 def test_motion_inside_a_phrase_is_no_cadence() -> None:
@@ -137,6 +175,89 @@ def test_cadences_are_measured_in_the_key_that_they_reach() -> None:
     keys = ((Fraction(0), Key.parse("C")), (Fraction(8), Key.parse("G")))
     (found,) = find_cadences(read_chart(chart("C Am D7 G"), keys), COMMON_TIME)
     assert (found.kind, str(found.key), found.numerals) == ("authentic", "G major", ("V7", "I"))
+
+
+def at_bars(bars: str, key: str) -> list[tuple[str, int]]:
+    found = find_cadences(readings(bars, key), COMMON_TIME)
+    return [(cadence.kind, COMMON_TIME.bar_at(cadence.at)) for cadence in found]
+
+
+@pytest.mark.parametrize(
+    ("bars", "key"),
+    [
+        # common practice: ii–V is on its way, and so is a V that goes to the next V or makes I into V/IV
+        ("| Fmaj7 | E7#9 | Am9 | Gm9 C13 |", "A minor"),
+        ("| Em7b5 | A7b9 | Dm7b5 | G7b9 | Cm7b5 | F7b9 |", "Bb"),
+        ("| G | Gmaj7 | G7 | C | Cm | D | Em | C |", "G"),
+        ("| F7 | Bb7 | F7 | Cm7 F7 | Bb7 | Bdim7 | F7 | Am7b5 D7b9 |", "F"),
+    ],
+)
+def test_two_that_leads_to_five_closes_nothing(bars: str, key: str) -> None:
+    found = find_cadences(readings(bars, key), COMMON_TIME)
+    assert not [cadence for cadence in found if cadence.of or cadence.kind == "minor dominant"]
+
+
+@pytest.mark.parametrize(
+    ("bars", "key", "kind", "bar"),
+    [
+        # common practice: what closes a song closes it wherever its bars are counted from
+        ("| Em7 A7 | Dmaj7 | Fm7 Bb7 | Ebmaj7 | Em7 A7 | Dmaj7 | % | % |", "D", "authentic", 6),
+        ("G C D7 G G C D7 D7 G G", "G", "authentic", 9),
+        ("Dm7 G7 Cmaj7 A7alt", "C", "authentic", 3),
+        ("| D | A | D | A | G Gm | Dadd9 | % |", "D", "minor plagal", 6),
+        ("| Cm7 | Eb | F | % | Fsus4 F |", "Bb", "half", 3),
+        ("| Fmaj9 | Gm11 | Am7 Abmaj7 | Gm7/C |", "F", "half", 4),
+        ("| Gm7 | Gb7 | Fmaj7 | Gb7 |", "F", "tritone-substitute", 3),
+        ("| Bm7 | E7 | A | F#m7 | Bm7 | E7 | Aadd9 | A7/C# |", "A", "authentic", 7),
+    ],
+)
+def test_the_last_cadence_is_found(bars: str, key: str, kind: str, bar: int) -> None:
+    assert at_bars(bars, key)[-1] == (kind, bar)
+
+
+def test_five_goes_to_six_where_the_chord_says_so() -> None:
+    """Handbooks: V7 after a cadential six-four promises I; vi in its place is deceptive, wherever the phrase is."""
+    assert ("deceptive", 7) in at_bars("| F | C/E | Dm | Bb | F/C | C7 | Dm | Bb C | F |", "F")
+    found = find_cadences(readings("| C | F/A | Ab7 | C/G G7 | Am | Ab7 | G | C |", "C"), COMMON_TIME)
+    assert (found[0].kind, found[0].numerals, found[0].runner_up) == (
+        "deceptive",
+        ("V7", "vi"),
+        "half cadence",
+    )
+    assert ("deceptive", 3) not in at_bars("C G Am F C G F G", "C")
+
+
+def test_two_five_one_in_jazz_closes_over_the_end_of_the_phrase() -> None:
+    """Common practice: the I of ii7–V7–I may be the first bar of the next phrase; in plain triads V stays open."""
+    found = find_cadences(
+        readings("Cmaj7 A7 Dm7 G7 Cmaj7 Fmaj7 Dm7 G7 C6 F7 Em7 A7 Dm7 G7 C6 C6", "C"), COMMON_TIME
+    )
+    first, second, *_ = found
+    assert [(one.kind, COMMON_TIME.bar_at(one.at), one.runner_up) for one in (first, second)] == [
+        ("authentic", 5, "half cadence"),
+        ("authentic", 9, "half cadence"),
+    ]
+    assert at_bars("C Am Dm G C Am G C", "C")[0] == ("half", 4)
+
+
+def test_the_turns_of_a_blues_are_no_plagal_cadences() -> None:
+    """Common practice: I–IV–I inside a phrase only leans on IV; at the end of a piece it is the amen."""
+    assert [bar for _, bar in at_bars("A7 D7 A7 A7 D7 D7 A7 A7 E7 D7 A7 E7", "A")] == [12]
+    assert at_bars("Em F Em F G F Em Em", "E minor") == [("Phrygian", 7)]
+    assert at_bars("C Fm C", "C") == [("minor plagal", 3)]
+
+
+def test_a_turnaround_that_begins_again_closes_nothing() -> None:
+    """Common practice: I VI ii V twice in four bars is motion; so begins every rhythm changes."""
+    bars = "| C6 A7 | Dm7 G7 | C6 A7 | Dm7 G7 | Gm7 C7 | Fmaj7 Bb7 | Dm7 G7 | C6 |"
+    assert [bar for kind, bar in at_bars(bars, "C") if kind == "authentic"] == [8]
+
+
+def test_a_picardy_third_is_named() -> None:
+    """Handbooks: a piece in minor that closes on its major tonic."""
+    minor, major = find_cadences(readings("Em Am B7 Em C Am B E", "E minor"), COMMON_TIME)
+    assert (minor.picardy, major.picardy, major.kind) == (False, True, "authentic")
+    assert major.reason.endswith("with a Picardy third.")
 
 
 def test_nothing_has_no_cadence() -> None:

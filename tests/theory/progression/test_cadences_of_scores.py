@@ -118,7 +118,7 @@ def test_kinds_at_the_ends_of_phrases(folder: str, fewest: int) -> None:
             onset = after
             if expected:
                 asked += 1
-                kind = KINDS.get(found[0].kind, found[0].kind) if found else ""
+                kind = KINDS.get(found[-1].kind, found[-1].kind) if found else ""
                 agreed += kind == expected
                 if kind != expected:
                     figures = [one.figure for one in human[max(place - 2, 0) : place + 1]]

@@ -38,6 +38,21 @@ def test_plain_progressions_have_none(bars: str) -> None:
     assert find_lines(readings(bars, "C")) == ()
 
 
+@pytest.mark.parametrize(
+    ("bars", "key"),
+    [
+        # common practice: a line cliché needs one triad that holds; here the chords change
+        ("Dm7 G7 Dm7 G7", "D minor"),
+        ("Cm7 Fm7 Cm7 Cm7 Fm7 Fm7 Cm7", "C minor"),
+        ("Am7 D7 Dm7 G7", "C"),
+        ("Dm7 G7 C6 C6", "C"),
+        ("Gm11 Am7 Abmaj7 Gm7/C", "F"),
+    ],
+)
+def test_chords_that_change_hold_no_cliche(bars: str, key: str) -> None:
+    assert [line for line in find_lines(readings(bars, key)) if line.kind == "line cliché"] == []
+
+
 def test_silence_breaks_a_line() -> None:
     assert find_lines(readings("Am AmMaj7 N.C. Am7 Am6", "A minor")) == ()
     assert find_lines(()) == ()

@@ -27,6 +27,20 @@ def test_pace(bars: str, chords: int, every: int, quicker: list[tuple[int, int, 
     assert [(one.first, one.last, one.chords) for one in found.quicker] == quicker
 
 
+@pytest.mark.parametrize(
+    ("bars", "reason"),
+    [
+        ("A", "The bar has one chord."),
+        ("A D E A", "Every bar has one chord."),
+        ("| A D | E A |", "Every bar has two chords."),
+        ("| A | D | A | E A |", "3 of 4 bars have one chord."),
+        ("A A A A", "Most chords stay for 4 bars."),
+    ],
+)
+def test_reasons(bars: str, reason: str) -> None:
+    assert harmonic_pace(readings(bars, "A"), COMMON_TIME).reason == reason
+
+
 def test_nothing_has_no_pace() -> None:
     assert harmonic_pace((), COMMON_TIME).chords == 0
     assert harmonic_pace(readings("N.C. N.C.", "A"), COMMON_TIME).chords == 0

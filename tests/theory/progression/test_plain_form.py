@@ -3,14 +3,18 @@ Open Music Theory, "Introduction to Harmonic Schemas in Pop Music" (Hughes and L
 (Lavengood); rows marked trade are common practice.
 """
 
+from fractions import Fraction
+
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from studio.music.key import Key
+from studio.theory.harmony.numerals import read_chart
 from studio.theory.progression.known_loops import KNOWN_LOOPS, steps_of
 from studio.theory.progression.plain_distance import distance
 from studio.theory.progression.plain_form import plain_form
-from tests.theory.charts import COMMON_TIME, readings
+from tests.theory.charts import COMMON_TIME, chart, readings
 
 POP = [
     ("F C", "C", "plagal shuttle"),
@@ -63,23 +67,100 @@ def test_well_known_loops(bars: str, key: str, name: str) -> None:
 @pytest.mark.parametrize(
     ("bars", "key", "sentence"),
     [
-        ("C G Am F", "C", "I–V–vi–IV, the four-chord loop."),
-        ("Am F C G", "C", "I–V–vi–IV begun on vi, the four-chord loop."),
-        ("Am F C G", "A minor", "I–V–vi–IV of C major begun on vi, the four-chord loop."),
-        ("C G Am Fm", "C", "I–V–vi–IV, with iv in place of IV."),
-        ("Am Fm C G", "C", "I–V–vi–IV begun on vi, with iv in place of IV."),
-        ("C E7 Am F", "C", "I–V–vi–IV, with V/vi in place of V."),
-        ("C G E7 Am F", "C", "I–V–vi–IV, with V/vi put in before vi."),
-        ("C G Am F C G Am Fm", "C", "I–V–vi–IV twice, with iv in place of IV the second time."),
-        ("Dm7 Db7 C", "C", "ii–V–I, with ♭II, its tritone substitute, in place of V."),
-        ("Am G F Em", "A minor", "i–♭VII–♭VI–V, with v in place of V."),
-        ("C7 F7 C7 C7 F7 F7 C7 C7 G7 F7 C7 C7", "C", "The twelve-bar blues, with IV in bar 2."),
-        ("C G Am Dm", "C", "I–V–vi–IV, with ii in place of IV."),
-        ("C Am G F", "C", "I–V–vi–IV, with V and vi exchanged."),
+        ("C G Am F", "C", "It is the four-chord loop."),
+        ("Am F C G", "C", "It is the four-chord loop, begun on vi."),
+        ("Am F C G", "A minor", "It is the four-chord loop of C major, begun on vi."),
+        ("C G Am Fm", "C", "It is I–V–vi–IV, with iv in place of IV."),
+        ("Am Fm C G", "C", "It is I–V–vi–IV, begun on vi, with iv in place of IV."),
+        ("C E7 Am F", "C", "It is I–V–vi–IV, with V/vi in place of V."),
+        ("C G E7 Am F", "C", "It is I–V–vi–IV, with V/vi put in before vi."),
+        ("C G Am F C G Am Fm", "C", "It is I–V–vi–IV twice, with iv in place of IV the second time."),
+        ("Dm7 Db7 C", "C", "It is ii–V–I, with ♭II, its tritone substitute, in place of V."),
+        ("Dm7 G7 C", "C", "It is ii–V–I."),
+        ("Am G F Em", "A minor", "It is i–♭VII–♭VI–V, with v in place of V."),
+        ("C G Am Dm", "C", "It is I–V–vi–IV, with ii in place of IV."),
+        ("C Am G F", "C", "It is I–V–vi–IV, with V and vi exchanged."),
+        ("C F Am G", "C", "It is I–vi–IV–V, with vi and IV exchanged."),
+        ("C7 F7 C7 C7 F7 F7 C7 C7 G7 F7 C7 C7", "C",
+         "Its bars are those of the twelve-bar blues, with the quick change."),
+        ("C", "C", "One chord holds throughout."),
     ],
 )  # fmt: skip
 def test_one_sentence(bars: str, key: str, sentence: str) -> None:
     assert plain_form(readings(bars, key), COMMON_TIME).reason == sentence
+
+
+@pytest.mark.parametrize(
+    ("bars", "key", "numerals"),
+    [
+        # common practice: what is called by no name is called by its numerals, every chord of it
+        ("| C | Caug | C6 | C7 | F | Fm | C G7 | C |", "C", "I V/IV IV iv I V I"),
+        ("| G | Gmaj7 | G7 | C | Cm | G/D D7 | G | % |", "G", "I V/IV IV iv I V I"),
+        ("E5 G5 A5 C5 D5", "E minor", "i ♭III iv ♭VI ♭VII"),
+        ("Am Am/G# Am/G Am/F# Fmaj7 E7 Am", "A minor", "i ♭VI V i"),
+        ("D G/D A/D D", "D", "I IV V I"),
+        ("C Fm C", "C", "I iv I"),
+        ("| C | G7/B | C | F/C G/B |", "C", "I V I IV V"),
+        ("C F G C Am F G C", "C", "I IV V I vi IV V I"),
+        ("G B C Cm", "G", "I III IV iv"),
+        ("C G/B Am Am/G F C/E Dm7 G", "C", "I V vi IV I ii V"),
+    ],
+)
+def test_what_has_no_name_keeps_its_numerals(bars: str, key: str, numerals: str) -> None:
+    found = plain_form(readings(bars, key), COMMON_TIME)
+    assert (found.form, " ".join(found.numerals)) == (None, numerals)
+
+
+@pytest.mark.parametrize(
+    ("bars", "key", "name", "times", "then"),
+    [
+        # common practice: a loop, and then the line that leaves it
+        ("C G Am F C G Am F F G C C", "C", "four-chord loop", 2, "IV V I"),
+        ("Am F C G Am F C G F G C C", "C", "four-chord loop", 2, "IV V I"),
+        ("| F | C/E | Dm | Bb | F/C | C7 | Dm | Bb C | F |", "F", "four-chord loop", 2, "V I"),
+        ("| Am | F | C | G | Am | F | C G | Am |", "A minor", "four-chord loop", 2, "vi"),
+        ("Bb F Gm Eb Bb F Eb Ebm", "Bb", "four-chord loop", 1, "I V IV iv"),
+        ("Fmaj7 G7 Em7 Am7 Dm7 G7 Cmaj7 Cmaj7", "C", "royal road progression", 1, "ii V I"),
+    ],
+)
+def test_a_loop_that_goes_on(bars: str, key: str, name: str, times: int, then: str) -> None:
+    found = plain_form(readings(bars, key), COMMON_TIME)
+    assert found.form is not None
+    assert (found.form.name, found.times, " ".join(found.then)) == (name, times, then)
+
+
+@pytest.mark.parametrize(
+    ("bars", "key", "name", "differences"),
+    [
+        # common practice: the A section of rhythm changes in its two usual shapes, and blues with their usual turns
+        ("| Bb6 G7 | Cm7 F7 | Dm7 G7 | Cm7 F7 | Bb Bb7/D | Eb Ebm6 | Bb6/F G7 | C7 F7 |", "Bb",
+         "rhythm changes A section", ()),
+        ("| C6 A7 | Dm7 G7 | C6 A7 | Dm7 G7 | Gm7 C7 | Fmaj7 Bb7 | Dm7 G7 | C6 |", "C",
+         "rhythm changes A section", ()),
+        ("| C6 A7 | Dm7 G7 | C6 A7 | Dm7 G7 | Gm7 C7 | Fmaj7 Bb7 | Dm7 G7 | C6 G7 |", "C",
+         "rhythm changes A section", ("a turnaround",)),
+        ("A7 D7 A7 A7 D7 D7 A7 A7 E7 D7 A7 E7", "A", "twelve-bar blues", ("the quick change", "a turnaround")),
+        ("| Cm7 | Fm7 | Cm7 | % | Fm7 | % | Cm7 | % | Ab7 | G7#9 | Cm7 | Dm7b5 G7 |", "C minor",
+         "twelve-bar minor blues", ("the quick change", "a turnaround")),
+        ("| F7 | Bb7 | F7 | Cm7 F7 | Bb7 | Bdim7 | F7 | Am7b5 D7b9 | Gm7 | C7 | F7 D7 | Gm7 C7 |", "F",
+         "jazz blues", ()),
+        ("C7 C7 C7 C7 F7 Fm7 C7 C7 G7 F7 C7 C7", "C", "twelve-bar blues", ("iv in bar 6",)),
+    ],
+)  # fmt: skip
+def test_forms_in_bars(bars: str, key: str, name: str, differences: tuple[str, ...]) -> None:
+    found = plain_form(readings(bars, key), COMMON_TIME)
+    assert found.form is not None
+    assert (found.form.name, found.differences) == (name, differences)
+
+
+def test_nothing_is_read_across_a_change_of_key() -> None:
+    keys = ((Fraction(0), Key.parse("F")), (Fraction(16), Key.parse("G")))
+    found = plain_form(read_chart(chart("F Bb C7 F D7 G C D7 G G"), keys), COMMON_TIME)
+    assert found.form is None
+    assert [(str(key), " ".join(numerals)) for key, numerals in found.in_keys] == [
+        ("F major", "I IV V I"),
+        ("G major", "V I IV V I"),
+    ]
 
 
 def test_what_is_far_from_everything_is_left_alone() -> None:

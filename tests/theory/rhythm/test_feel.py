@@ -45,8 +45,20 @@ def test_ghost_notes_make_no_backbeat() -> None:
 
 
 def test_four_on_the_floor() -> None:
-    assert four_on_the_floor(groove(kick="xxxx")) and four_on_the_floor(groove(kick="x.x. x... x.x. x.xx"))
+    assert four_on_the_floor(groove(kick="xxxx")) and four_on_the_floor(groove(kick="x... x... x... x.x."))
     assert not four_on_the_floor(groove(kick="xxx.")) and not four_on_the_floor(groove("3/4", kick="xxx"))
+
+
+def test_a_kick_that_runs_on_between_the_beats_is_no_four_on_the_floor() -> None:
+    """A bossa's kick, one and the note before the next: common practice."""
+    assert not four_on_the_floor(groove(kick="x..x x..x x..x x..x"))
+
+
+def test_a_train_beat_is_not_double_time() -> None:
+    """Its snare runs on and is accented on the off-beats, yet nothing goes twice as fast: common practice."""
+    train = feel_of(groove(kick="xxxx", snare="ooXo ooXo ooXo ooXo"))
+    assert (train.time, train.beats) == ("", ())
+    assert feel_of(groove(kick="xxxx", snare=".x.x.x.x")).time == "double time"
 
 
 @pytest.mark.parametrize(

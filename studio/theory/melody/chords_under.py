@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from bisect import bisect_left, bisect_right
 from collections.abc import Iterator, Sequence
+from fractions import Fraction
 
 from studio.music.chart import Chart, ChordAt
 from studio.music.note import Note
@@ -11,7 +12,7 @@ from studio.music.pitch import Pitch
 from studio.theory.melody.degree import degree_over
 
 
-class Harmonies:
+class ChordsUnder:
     """The chart with the repetitions of one chord joined, so that a chord change is a change.
 
     ``under[i]`` holds the chords that sound under note ``i``, whole, in order; N.C. is none.
@@ -35,6 +36,11 @@ class Harmonies:
             if at.chord is not None and at.end > note.onset:
                 yield at
             place += 1
+
+    def count(self, start: Fraction, end: Fraction) -> int:
+        """How many chords sound from one moment to another; N.C. is none."""
+        first, last = bisect_right(self.starts, start) - 1, bisect_left(self.starts, end)
+        return sum(at.chord is not None and at.end > start for at in self.chords[max(first, 0) : last])
 
     def beside(self, at: ChordAt, step: int) -> ChordAt | None:
         """The chord right before (−1) or after (1), if it touches this one."""
