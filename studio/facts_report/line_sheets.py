@@ -6,6 +6,7 @@ from collections import Counter
 from collections.abc import Iterator
 
 from studio.facts_report.sheet import Row, Sheet
+from studio.facts_report.voicing_sheet import voicing_sheet
 from studio.music.place import Span
 from studio.theory.melody.approaches import half_step_approaches
 from studio.theory.melody.compass import compass
@@ -14,6 +15,7 @@ from studio.theory.melody.modes import read_mode
 from studio.theory.parts.against_chart import against_chart
 from studio.theory.parts.figures import read_figures
 from studio.theory.wording import (
+    approach_words,
     beat_words,
     decides_words,
     degree_words,
@@ -37,6 +39,7 @@ def line_sheets(facts: SongFacts, part: str) -> Iterator[Sheet]:
     yield _whole(facts, part)
     yield _tones(facts, part)
     yield _figures(facts, part)
+    yield voicing_sheet(facts, part)
     yield _against(facts, part)
     yield _notes(facts, part)
 
@@ -122,7 +125,8 @@ def _against(facts: SongFacts, part: str) -> Sheet:
 
 def _notes(facts: SongFacts, part: str) -> Sheet:
     columns = (
-        "bar, note, over, degree, other name, scale degree, what it does, beat, why, sureness, runner-up"
+        "bar, note, over, degree, other name, scale degree, what it does, come to, left, beat, why, "
+        "sureness, runner-up"
     )
     rows = (
         (
@@ -133,6 +137,8 @@ def _notes(facts: SongFacts, part: str) -> Sheet:
             one.degree.alternative if one.degree else "",
             scale_degree_words(one, facts.style),
             tone_words(one),
+            approach_words(one.approach),
+            approach_words(one.departure),
             beat_words(one),
             one.reason,
             one.sureness,

@@ -55,6 +55,12 @@ def test_json_holds_every_chord_and_note_with_reason_and_sureness(demo: Opened) 
     assert len(notes) >= len(demo.project.song.parts["lead"].part.notes)
     assert {row["fact"] for row in facts["Facts"]} >= {"loop", "late", "journey"}
     assert next(row for row in facts["Facts"] if row["fact"] == "colour")["expected"] == "Mixolydian"
+    voicing = next(row for row in facts["Part: keys, voicings"] if row["bar"] == "6")
+    assert voicing["voicing"].startswith("A/C♯") and voicing["hands"] == "left C♯–A, right C♯–E–A"
+    assert "contrary motion" in voicing["to the next"]
+    assert "Part: lead, voicings" not in facts  # a tune has none
+    late = next(row for row in notes if row["bar"] == "13")
+    assert (late["come to"], late["left"]) == ("held", "step down")
 
 
 def test_markdown_is_one_table_for_each_sheet(demo: Opened) -> None:

@@ -27,9 +27,11 @@ from studio.theory.wording.melody import (
 from studio.theory.wording.modes import decides_words, foreign_words, mode_words
 from studio.theory.wording.parts import (
     figure_words,
+    hands_words,
     inversion_words,
     played_words,
     sounding_words,
+    spread_words,
     voicing_words,
 )
 from studio.theory.wording.progression import (
@@ -70,6 +72,7 @@ __all__ = [
     "form_words",
     "groove_words",
     "half_step_words",
+    "hands_words",
     "highest_words",
     "in_style",
     "inversion_words",
@@ -93,6 +96,7 @@ __all__ = [
     "sequence_words",
     "sounding_words",
     "spaced",
+    "spread_words",
     "swing_words",
     "syncopation_words",
     "tessitura_words",
