@@ -14,6 +14,7 @@ from studio.music.key import Key
 from studio.music.note import Note, Part
 from studio.music.place import Span
 from studio.music.songtime import SongTime
+from studio.project.abc_text import spelled_out
 from studio.project.complaints import MisfitError
 from studio.project.score_notes import clef_of, heard_signature, notes_of, signatures_of
 from studio.project.written_part import WrittenPart
@@ -21,7 +22,6 @@ from studio.project.written_part import WrittenPart
 _NOTATION = (".musicxml", ".xml", ".mxl")
 _PLAYED = (".mid", ".midi")
 _ABC = (".abc",)
-_ABC_VERSION = re.compile(r"^\s*%abc-\d", re.MULTILINE)
 _INLINE_VOICE = re.compile(r"\[V:")
 _ABC_KEY = re.compile(r"^\s*K:", re.MULTILINE)
 _LARGEST = 20_000_000
@@ -113,10 +113,10 @@ def _parsed(source: Path | str) -> Any:
     from music21 import converter, stream
 
     if isinstance(source, str):
-        score = converter.parse(_abc(source), format="abc", forceSource=True)
+        score = converter.parse(spelled_out(source), format="abc", forceSource=True)
     elif source.suffix.lower() in _ABC:
         text = source.read_text(encoding="utf-8", errors="replace")
-        score = converter.parse(_abc(text), format="abc", forceSource=True)
+        score = converter.parse(spelled_out(text), format="abc", forceSource=True)
     else:
         score = converter.parse(source, forceSource=True)
     if isinstance(score, stream.Opus):
@@ -124,14 +124,6 @@ def _parsed(source: Path | str) -> Any:
             raise MisfitError(f"There are {len(score.scores)} tunes in this; a part is one of them alone")
         score = score.scores[0]
     return score
-
-
-def _abc(text: str) -> str:
-    """The tune as ABC 2.1 where it does not name another version, so that accidentals hold to the bar line.
-
-    ABC 2.1, 11.3: propagate-accidentals is "pitch" by default. music21 takes text without a version for 1.3.
-    """
-    return text if _ABC_VERSION.search(text) else f"%abc-2.1\n{text.lstrip()}"
 
 
 def _staves(score: Any, called: str, played: bool) -> list[Any]:
