@@ -35,7 +35,7 @@ def spelled_out(text: str) -> str:
     for line in text.lstrip().split("\n"):
         if _FIELD.match(line.lstrip()):
             if _NEW_VOICE.match(line.lstrip()):
-                holding = {}
+                holding.clear()
             lines.append(line)
         else:
             lines.append(_TOKEN.sub(lambda found: _written(found, holding), line))
