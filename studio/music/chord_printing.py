@@ -1,8 +1,9 @@
 """How chord symbols are printed: one house style for running text, tables and pictures.
 
-The signs ° and + stand for diminished and augmented triads and what is built on them (C°7, C°Maj7, C+), as on
+The signs ° and + stand for diminished and augmented triads and what is built on them (C°7, C°(maj7), C+), as on
 a fake-book page. The half-diminished chord is printed by its tones, Cm7♭5, because players who do not know ø
-still find the notes; ø stays for numerals (viiø7). A major seventh is "maj7"; a triangle is read, not printed.
+still find the notes; ø stays for numerals (viiø7). A major seventh is "maj7"; a triangle is read, not printed. Over a
+minor triad it stands in brackets in running text, Am(maj7), and is raised in pictures.
 """
 
 from __future__ import annotations
@@ -16,6 +17,7 @@ from studio.music.chord_qualities import ADDED, ALTERATIONS, LEFT_OUT
 SIGNS = {"dim": "°", "aug": "+"}
 """Words of qualities that are printed as signs, in text and in pictures alike."""
 
+_MAJOR_SEVENTH = re.compile(r"Maj(\d+)")
 _QUALITY_PARTS = re.compile(r"(m(?!aj)|maj|dim|aug)?(.*)")
 
 
@@ -51,9 +53,10 @@ def cut(suffix: str) -> tuple[str, str]:
 
 
 def signed(suffix: str) -> str:
-    """What follows a root as it is printed in a line of text: "dim7" is "°7"."""
+    """What follows a root as it is printed in a line of text: "dim7" is "°7", "mMaj7" is "m(maj7)"."""
     word = suffix[:3]
-    return SIGNS[word] + suffix[3:] if word in SIGNS else suffix
+    plain = SIGNS[word] + suffix[3:] if word in SIGNS else suffix
+    return _MAJOR_SEVENTH.sub(r"(maj\1)", plain)
 
 
 @lru_cache(maxsize=4096)

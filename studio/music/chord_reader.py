@@ -35,7 +35,7 @@ def read_chord(text: str) -> Chord:
 
     Where a symbol has two meanings in use, this is the one that is read: "C2" is Cadd2 (not Csus2), "Cb5" is
     a power chord on C♭ and "C(b5)" a triad with a flat fifth, "Csus" is Csus4, "CΔ" is Cmaj7, "Cø" is
-    Cm7♭5, "C+9" is C9♯5 and "C7+9" is C7♯9, "C7+" is C7♯5 and "Cm+7" is CmMaj7, "C7/9" is C9 and "C7/13" is
+    Cm7♭5, "C+9" is C9♯5 and "C7+9" is C7♯9, "C7+" is C7♯5 and "Cm+7" is Cm(maj7), "C7/9" is C9 and "C7/13" is
     C7(add13), "Csus♭9" is a plain Csus4 with a ♭9.
 
     Raises ChordError, with a plain sentence and the position of the first character that makes no sense.

@@ -129,12 +129,18 @@ class SongTime:
             bar += 1
 
     def words(self, span: Span) -> str:
-        """A span as people say it: "bar 6", "bars 5–8" with both included, or "6.4 to 8.3"."""
+        """A span as people say it: "bar 6", "bars 5–8" with both included, "6.4 to 8.3" for what runs up to 8.3.
+
+        What ends at a bar line runs "to the end of" the bar before it: nobody looks for bar 13 in a song of twelve.
+        """
         first, after = self.place(span.start), self.place(span.end)
-        if after.beat == 1 and (first.beat == 1 or span.start == -self.pickup) and span.length:
-            last = after.bar - 1
+        if after.beat != 1 or not span.length:
+            return f"{self.moment(span.start)} to {self.moment(span.end)}"
+        last = after.bar - 1
+        if first.beat == 1 or span.start == -self.pickup:
             return f"bar {first.bar}" if last == first.bar else f"bars {first.bar}–{last}"
-        return f"{self.moment(span.start)} to {self.moment(span.end)}"
+        bar = "the pickup" if last == 0 else "the bar" if last == first.bar else f"bar {last}"
+        return f"{self.moment(span.start)} to the end of {bar}"
 
     def moment(self, quarters: Fraction) -> str:
         """A moment as people say it, its beat always named: "6.1". What lies off any usual grid is rounded."""

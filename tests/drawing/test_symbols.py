@@ -40,7 +40,7 @@ def test_signs_stand_for_words(quality: str, sign: str) -> None:
 
 
 def test_pictures_set_the_signs_that_text_prints() -> None:
-    for text in ("C°", "C°7", "C+", "C♯°Maj7", "C+(add9)", "Cm7♭5", "Cmaj7", "E♭7sus4/A♭", "D|C"):
+    for text in ("C°", "C°7", "C+", "C+(add9)", "Cm7♭5", "Cmaj7", "E♭7sus4/A♭", "D|C"):
         line = symbol(words(read_chord(text).display), 100, WEIGHTS)
         set_text = "".join(piece.text for piece in line.pieces)
         assert sorted(set_text.replace("–", "")) == sorted(text.replace("Maj", "maj").replace("|", ""))

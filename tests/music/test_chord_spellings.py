@@ -41,11 +41,11 @@ Csus4(add6) C6sus4 C6sus
 C7         Cdom7 C(7) C⁷ Cdominant7
 Cmaj7      CΔ C△ C∆ C^ CΔ7 C^7 CM7 Cma7 CMA7 CMaj7 Cmajor7 C(maj7) C(M7) C(Δ) Cj7 CJ7 C7M C△⁷
 Cm7        C-7 Cmin7 Cmi7 CMI7 C–7 C−7 Cminor7 Cm(7) Cm⁷
-CmMaj7     Cm(maj7) CmM7 Cm(M7) C-Δ7 CmΔ C-Δ C-^7 Cmin(maj7) Cmi(MA7) Cmi(ma7) Cmmaj7 Cm/maj7 Cm/M7 Cmin/maj7 Cm+7
-CmMaj7     Cm#7 Cm(#7) Cm(+7) Cm7M C-7M C-j7 CminMaj7 C-maj7 C–M7 Cm7(maj7)
+Cm(maj7)   CmMaj7 CmM7 Cm(M7) C-Δ7 CmΔ C-Δ C-^7 Cmin(maj7) Cmi(MA7) Cmi(ma7) Cmmaj7 Cm/maj7 Cm/M7 Cmin/maj7 Cm+7
+Cm(maj7)   Cm#7 Cm(#7) Cm(+7) Cm7M C-7M C-j7 CminMaj7 C-maj7 C–M7 Cm7(maj7)
 Cm7♭5      Cø Cø7 C∅ Cm7b5 C-7b5 Cm7(b5) Cm7-5 C-7-5 C–7♭5 Cmi7b5 Cmin7(♭5) CMI7(b5) Chalfdim7 Chalf-dim Cm7dim5
 C°7        Cdim7 Co7 Cº7 Cdiminished7 C°⁷
-C°Maj7     C°(maj7) C°Δ7 Cdim(maj7) C°M7 CmMaj7b5 C°(add7)
+C°(maj7)   C°Maj7 C°Δ7 Cdim(maj7) C°M7 CmMaj7b5 C°(add7)
 C7♯5       C+7 Caug7 C7#5 C7(#5) C7+5 C7+ C7aug5 C7aug C7(+5) C7(+)
 C7♭5       C7b5 C7-5 C7(b5) C7(-5) C7dim5
 Cmaj7♯5    C+maj7 Cmaj7#5 Cmaj7(♯5) CΔ#5 C+M7 C+Δ Caug(maj7) CM7+5 C+7M CΔ+ C+j7
@@ -65,7 +65,7 @@ Cmaj7(add13) Cmaj7(13) CΔ(13) CM7add13
 C9         C7(9) C7/9 C7add9 C7,9 Cdom9 C7♮9 C⁹ C9(add9)
 Cmaj9      CM9 CΔ9 Cma9 CMA9 C^9 Cj9 C9M Cmaj7(9) CM7(9) Cmaj7/9 C(maj9) C9(maj7) Cmaj7add9
 Cm9        C-9 Cmin9 Cmi9 Cm7(9) Cm7/9 Cm7add9
-CmMaj9     CmM9 Cm(maj9) Cm9(maj7) C-Δ9 Cm9(Δ7) CmΔ9 Cm9(M7)
+Cm(maj9)   CmM9 CmMaj9 Cm9(maj7) C-Δ9 Cm9(Δ7) CmΔ9 Cm9(M7)
 C11        Cdom11 C9(11) C9add11
 Cm11       C-11 Cmin11 Cmi11 Cm9(11) Cm7(9,11)
 Cmaj11     CM11 CΔ11

@@ -117,7 +117,12 @@ def test_places_print_as_people_write_them(bar: int, beat: F) -> None:
         (Span(F(16), F(32)), "bars 5–8"),
         (Span(F(3), F(5)), "1.4 to 2.2"),
         (Span(F(4), F(9, 2)), "2.1 to 2.1+1/2"),
-        (Span(F(75, 74), F(8)), "about 1.2 to 3.1"),
+        (Span(F(2), F(3)), "1.3 to 1.4"),
+        (Span(F(2), F(4)), "1.3 to the end of the bar"),
+        (Span(F(38), F(48)), "10.3 to the end of bar 12"),
+        (Span(F(-1, 2), F(0)), "0.4+1/2 to the end of the pickup"),
+        (Span(F(4), F(4)), "2.1 to 2.1"),
+        (Span(F(75, 74), F(8)), "about 1.2 to the end of bar 2"),
     ],
 )
 def test_spans_are_said_as_people_write_them(span: Span, words: str) -> None:

@@ -27,7 +27,7 @@ Cm9                =              E♭maj13
 Cm11               =              E♭maj13
 Cmaj13             =              Am11/E
 Cm13               =              E♭maj13♯11
-CmMaj13            =              F13♯11/E♭
+Cm(maj13)          =              F13♯11/E♭
 C7sus2             Gm/C           Gmadd4/D
 C7sus4             =              Fsus4(add9)
 C9sus4             =              B♭6/9/F
@@ -67,7 +67,7 @@ C°7(add9)          =              E♭°7(add7)
 C°7(add11)         =              E♭°7(add9)
 C°7♭13             A♭7♭9/C        A♭7♭9/E♭
 Cmaj9♯5            =              E7♭13
-Cm11♭5             =              E♭mMaj13
+Cm11♭5             =              E♭m(maj13)
 Cmaj13♯11          =              Am13/E
 C7sus4(♭9)         =              B♭m6/9/F
 C7sus4(♭9♭13)      =              B♭m13/F
