@@ -78,9 +78,9 @@ def check(project: Path, allow_outside: bool) -> None:
     notes = list(findings(opened.project, opened.plan))
     for sentence in notes:
         click.echo(f"note: {sentence}")
-    seconds = float(opened.plan.frames / opened.plan.canvas.rate)
+    seconds, segments = float(opened.plan.frames / opened.plan.canvas.rate), len(opened.plan.segments)
     click.echo(
-        f"{opened.project.file.name} is right: {len(opened.plan.segments)} segments, {_clock(seconds)}."
+        f"{opened.project.file.name} is right: {segments} segment{'s' * (segments != 1)}, {_clock(seconds)}."
     )
 
 

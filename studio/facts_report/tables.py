@@ -19,7 +19,7 @@ def print_sheets(sheets: Iterable[Sheet], console: Console) -> None:
         if sheet.rows and not sheet.detail:
             console.print(_table(sheet.brief()))
             if sheet.note:
-                console.print(Text(sheet.note))
+                console.print(Text(f"{sheet.note}\n"))
 
 
 def _table(sheet: Sheet) -> Table:

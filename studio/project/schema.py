@@ -47,7 +47,7 @@ def _number(text: str) -> Fraction:
 
 
 def _tempo(text: str) -> Fraction:
-    tempo = _number(text.strip())
+    tempo = _number(text.strip()) if not text.strip().isdecimal() else Fraction(text.strip())
     if not 20 <= tempo <= 400:
         raise MisfitError(f"'{text}' is no tempo; beats a minute go from 20 to 400")
     return tempo

@@ -196,6 +196,7 @@ CASES = [
     ("key: {1: A major", "key: {5: A major", ["10:9: The first key holds from 5 on"]),
     ("A major, bridge", "A majr, bridge", ["10:12: 'A majr' is not a key"]),
     ("at: 6.1", "at: 6", ["30:29: '6' is a stretch"]),
+    ("tempo: 120", "tempo: 1000000", ["12:10: '1000000' is no tempo; beats a minute go from 20 to 400"]),
     ("degree: lead", "degre: lead", ["30:11: 'degre' is not a kind of fact; did you mean 'degree'?"]),
     (
         "facts:\n",
