@@ -34,6 +34,9 @@ from studio.timeline.kind import Composed
 SPACE, LARGE_SPACE = 2.75, 3.2
 """Units between two staff lines, and where there is little music to show."""
 
+DEGREES = ("degrees", "scale degrees")
+"""Labels that count each note: over its chord, or in its key."""
+
 PILE = 3
 """Degrees that may stand under one another where notes sound together."""
 
@@ -42,7 +45,7 @@ class StaffOptions(CalloutOptions):
     """Options of the staff callout."""
 
     part: PartName
-    labels: Literal["degrees", "chords", "none"] = "degrees"
+    labels: Literal["degrees", "scale degrees", "chords", "none"] = "degrees"
 
 
 class StaffKind:
@@ -59,7 +62,7 @@ class StaffKind:
             ask.refuse("part", f"'{options.part}' has no notes in these bars")
         labels = _labels(options, ask, span)
         piled = max((sum(1 for other in notes if other.onset == note.onset) for note in notes), default=0)
-        if options.labels == "degrees" and piled > PILE:
+        if options.labels in DEGREES and piled > PILE:
             ask.refuse(
                 "labels", f"{piled} notes sound at once; write 'labels: chords', or choose a melody part"
             )
@@ -91,6 +94,8 @@ KIND = StaffKind()
 
 def _labels(options: StaffOptions, ask: Ask, span: Span) -> tuple[NoteLabel, ...]:
     """One label for each note, and for each chord that a note is held into; the highest note's first."""
+    if options.labels == "scale degrees":
+        return _scale_degrees(options.part, ask, span)
     if options.labels != "degrees":
         return ()
     found: dict[tuple[str, float], NoteLabel] = {}
@@ -103,6 +108,15 @@ def _labels(options: StaffOptions, ask: Ask, span: Span) -> tuple[NoteLabel, ...
         name, at = _id(ask, options.part, reading.note), _at(ask, span, start)
         found[name, at] = NoteLabel(name, at, reading.degree.label, figure)
     return tuple(found.values())
+
+
+def _scale_degrees(part: str, ask: Ask, span: Span) -> tuple[NoteLabel, ...]:
+    """One label for each note, whatever chords it is held into: what it is in the key."""
+    found: dict[str, NoteLabel] = {}
+    for reading in ask.melody(part, span):
+        name, start = _id(ask, part, reading.note), max(reading.note.onset, span.start)
+        found.setdefault(name, NoteLabel(name, _at(ask, span, start), ask.scale_degree(reading), ""))
+    return tuple(label for label in found.values() if label.text)
 
 
 def _chords(ask: Ask, span: Span) -> tuple[ChordOver, ...]:
@@ -162,5 +176,7 @@ def _alt(options: StaffOptions, content: Staff, notes: Sequence[Note]) -> str:
         f"{label.text} ({label.figure})" if label.figure else label.text for label in content.labels
     )
     return f"Notation of {options.part}: {said}." + (
-        f" Degrees over the chords: {degrees}." if degrees else ""
+        f" Degrees {'of the key' if options.labels == 'scale degrees' else 'over the chords'}: {degrees}."
+        if degrees
+        else ""
     )

@@ -15,6 +15,7 @@ from studio.project.episode_values import Canvas
 from studio.theory.harmony.reading import Reading
 from studio.theory.melody.degrees import NoteReading
 from studio.theory.progression.loops import Loop, smallest_loop
+from studio.theory.wording import scale_degree_words
 from studio.timeline.song_facts import SongFacts
 
 
@@ -56,6 +57,10 @@ class Ask:
     def melody(self, part: str, span: Span | None = None) -> tuple[NoteReading, ...]:
         """The same notes, each with what it is over its chord."""
         return self.facts.melody(part, span or self.the_span())
+
+    def scale_degree(self, reading: NoteReading) -> str:
+        """What a note is in its key, as the project counts: "♭3"; "" where no key is known."""
+        return scale_degree_words(reading, self.facts.style).partition(" of ")[0]
 
     def number(self, part: str, note: Note) -> int:
         """A note's number in its part, which is the `n…` of its engraved id."""

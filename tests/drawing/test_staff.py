@@ -48,6 +48,16 @@ def test_degrees_are_those_over_the_chord_and_change_under_a_held_note() -> None
     assert ("n7", 7.0, "♭3") in found and ("n7", 8.0, "5") in found
 
 
+def test_scale_degrees_are_those_of_the_key_and_stay_under_a_held_note() -> None:
+    # In A major: A is 1, B is 2, E♯ is ♯5; A held from F♯m into D stays 1.
+    made = composed("staff", bars(1, 4), part="lead", labels="scale degrees")
+    found = [(label.id, label.at, label.text) for label in made.content.labels]
+    assert ("n0", 0.0, "1") in found and ("n1", 1.0, "2") in found
+    assert ("n5", 5.0, "♯5") in found
+    assert [label for label in found if label[0] == "n7"] == [("n7", 7.0, "1")]
+    assert "Degrees of the key: 1, 2" in made.alt
+
+
 def test_labels_can_be_chords_or_nothing() -> None:
     chords = composed("staff", bars(1, 2), part="lead", labels="chords").content
     none = composed("staff", bars(1, 2), part="lead", labels="none").content
