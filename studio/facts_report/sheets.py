@@ -155,7 +155,8 @@ def _progression(facts: SongFacts, span: Span) -> Iterator[Row]:
         return
     loop = plain_form(readings, time)
     named = f" · {loop_name(loop)}" if loop_name(loop) else ""
-    yield "loop", loop_words(loop) + named, time.words(loop.span), loop.reason, loop.sureness, loop.runner_up
+    what = "loop" if loop.repeats else "progression"
+    yield what, loop_words(loop) + named, time.words(loop.span), loop.reason, loop.sureness, loop.runner_up
     pace = harmonic_pace(readings, time)
     yield "pace", pace_words(pace), time.words(pace.span), pace.reason, pace.sureness, ""
     for cadence in find_cadences(readings, time, (span,), facts.tune(span), facts.phrases(span)):

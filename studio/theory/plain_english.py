@@ -37,6 +37,15 @@ def number_word(number: int) -> str:
     return _NUMBERS[number] if number < len(_NUMBERS) else str(number)
 
 
+def times_words(times: int) -> str:
+    """How often: "once", "twice", "three times".
+
+    >>> times_words(1), times_words(2), times_words(3)
+    ('once', 'twice', 'three times')
+    """
+    return ("once", "twice")[times - 1] if times in (1, 2) else f"{number_word(times)} times"
+
+
 def plural(count: int, noun: str) -> str:
     """A noun that takes an s where there is not just one of it: "bar", "bars".
 

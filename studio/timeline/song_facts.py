@@ -20,9 +20,11 @@ from studio.theory.harmony.keys import InferredKey, infer_keys
 from studio.theory.harmony.numerals import read_chart
 from studio.theory.harmony.reading import Reading
 from studio.theory.melody.degrees import NoteReading, read_melody
+from studio.theory.parts.plays_chords import carries_a_tune
 from studio.theory.rhythm.reading import GrooveReading, read_groove_over
 
 _TUNE_NAMES = ("lead", "melody", "vocal", "voice", "tune", "singer")
+_LOWEST_TUNE = 48  # MIDI number of C3: a part that lies below it on average is a bass (common practice)
 
 KeyIn = tuple[Span, Key, InferredKey | None]
 """A stretch in one key, with how it was found where the project does not write it."""
@@ -155,11 +157,19 @@ class SongFacts:
 
     @cached_property
     def lead(self) -> str | None:
-        """The part that carries the tune: the one so named, else the highest; None without parts."""
+        """The part that carries the tune: the one so named, else the highest that is a line above the bass.
+
+        A part of chords is no tune, nor is one that breaks them; without a tune there is None.
+        """
         for name in self.song.parts:
             if any(word in name.casefold() for word in _TUNE_NAMES):
                 return name
-        return max(self._heights, key=lambda name: self._heights[name], default=None)
+        lines = [name for name in self._heights if self._may_be_a_tune(name)]
+        return max(lines, key=lambda name: self._heights[name], default=None)
+
+    def _may_be_a_tune(self, name: str) -> bool:
+        is_bass = "bass" in name.casefold() or self._heights[name] < _LOWEST_TUNE
+        return not is_bass and carries_a_tune(self.song.parts[name].part.notes, self.song.chart)
 
     def tune(self, span: Span) -> tuple[Note, ...]:
         """The notes of the lead that sound within the span."""

@@ -40,6 +40,10 @@ from tests.theory.charts import COMMON_TIME, chart, readings
         ("A7 D7 A7 A7 D7 D7 A7 A7 E7 D7 A7 E7", "A",
          "twelve-bar blues with the quick change and a turnaround", ""),
         ("E7 E7 E7 E7", "E", "I throughout", ""),
+        ("G Cadd9 Em7 Dsus4 G/B Cadd9 Em7 D Cadd9", "G", "I–IV–vi–V twice, then IV", ""),
+        ("A C D F A C D E", "A", "I–♭III–IV–♭VI twice, with V in place of ♭VI the second time", ""),
+        ("F Bb C7 F Dm Bb Gm C7 Am Dm F C7 F", "F", "I–IV–V–I–vi–IV–ii–V–…", ""),
+        ("Am Dm7 G Cmaj7 F Bm7b5 E7 A", "A minor", "i–iv–♭VII–♭III–♭VI–ii°–V–i, with a Picardy third", ""),
         ("N.C.", "C", "no chords", ""),
     ],
 )  # fmt: skip
@@ -100,6 +104,8 @@ def test_pedals() -> None:
         ("| A D | E A |", "two chords a bar"),
         ("A A D D", "one chord every two bars"),
         ("| A | E A | D | E A | D |", "one chord a bar, two in bars 2 and 4"),
+        ("| A | D | E A | D A |", "one chord a bar in half of the bars, two in bars 3–4"),
+        ("| A | D | E A | D A | A D E A |", "one chord a bar most often, two in bars 3–4, four in bar 5"),
         ("N.C.", "no chords"),
     ],
 )

@@ -7,12 +7,11 @@ import pytest
 from studio.music.meter import Meter
 from studio.theory.rhythm.difference import groove_difference
 from studio.theory.rhythm.reading import GrooveReading, drums_reading
+from studio.theory.wording.counting import count_words, places_words
 from studio.theory.wording.rhythm import (
-    count_words,
     difference_words,
     groove_words,
     kick_words,
-    places_words,
     swing_words,
     syncopation_words,
     variation_words,
@@ -47,6 +46,7 @@ BRIDGE = reading(kick="x...", snare="..x.", ride="xxxx")
         (reading("7/8", kick="x...x..", snare="..x...x", hat="xxxxxxx"),
          "2+2+3, snare on 3 and 7, eighth-note hats"),
         (reading("3/4", kick="x..", snare=".xx"), "snare on 2 and 3"),
+        (reading(kick="x.x. x.x. x.x. x.x.", snare=".x.x .x.x .x.x .x.x"), "blast beat"),
     ],
 )  # fmt: skip
 def test_a_groove_in_a_line(found: GrooveReading, words: str) -> None:
@@ -71,11 +71,32 @@ def test_kicks() -> None:
     assert kick_words(reading(clap=".x.x")) == "no kick"
 
 
+@pytest.mark.parametrize(
+    ("found", "words"),
+    [
+        (reading(kick="xxxx xxxx xxxx xxxx", snare=".x.x"), "kick in sixteenths"),
+        (reading(kick="xxxxxxxx", snare=".x.x"), "kick in eighths"),
+        (reading("3/4", kick="xxx"), "kick on every beat"),
+        (reading("12/8", kick="xxxxxxxxxxxx"), "kick in eighths"),
+        (reading(kick="x..x x..x x..x x..x"), "kick on every beat and every a"),
+        (reading("12/8", kick="x.. ..x x.. ..."), "kick on 1, 3 and the 3rd eighth of 2, leading into 3"),
+        (
+            reading(kick="xxxx xxxx xxxx xxx."),
+            "kick on 1, 1e, 1&, 1a, 2, 2e, 2&, 2a, 3, 3e, 3&, 3a, 4, 4e and 4&",
+        ),
+    ],
+)
+def test_a_kick_that_runs_is_no_list(found: GrooveReading, words: str) -> None:
+    """Double kick, blast beat, bossa: as drummers say it, common practice."""
+    assert kick_words(found) == words
+
+
 def test_swing_and_syncopation() -> None:
     time = song_time()
     swung = drums_reading(played(groove(hat="xxxxxxxx"), 4, F(1, 6)), time, time.bars(1, 4))
     assert swing_words(swung) == "triplet swing, 2.0 to 1 (±0.0)"
-    assert swing_words(CHORUS) == "straight eighths"
+    assert swing_words(CHORUS) == "straight sixteenths", "the kick plays them beside the eighths of the hats"
+    assert swing_words(reading(kick="x.x.", snare=".x.x", hat="xxxxxxxx")) == "straight eighths"
     assert swing_words(BRIDGE) == "nothing plays the off-beats"
     assert syncopation_words(CHORUS) == "kick: syncopation 3 a bar (Longuet-Higgins & Lee)"
     assert syncopation_words(BRIDGE) == "kick: no syncopation (Longuet-Higgins & Lee)"

@@ -15,6 +15,7 @@ from studio.music.songtime import SongTime
 from studio.theory.form.repeats import NamedSpan, Repeat, repeats
 from studio.theory.form.section_name import role_of
 from studio.theory.harmony.reading import Reading
+from studio.theory.plain_english import number_word
 
 _FRAME = ("intro", "outro", "coda", "interlude", "tag", "ending", "break", "solo", "instrumental", "vamp")
 _ANONYMOUS = ("", "part", "section")
@@ -104,8 +105,7 @@ def _named(sections: list[FormSection], letters: str, readings: Sequence[Reading
     if not main:
         return "", "No sections are written.", 0.0
     if any(role in _CHORUS for role in roles) and "verse" in roles:
-        bridge = " with a bridge" if any(role in _BRIDGE for role in roles) else ""
-        return f"verse–chorus form{bridge}", "Verses alternate with a chorus that comes back.", 0.95
+        return _verse_and_chorus(main)
     once = letters[:4]
     if once == "AABA" and all(
         letters[at : at + 4] == once[: len(letters) - at] for at in range(0, len(letters), 4)
@@ -121,6 +121,21 @@ def _named(sections: list[FormSection], letters: str, readings: Sequence[Reading
     if len(main) == 1:
         return "", "There is one section.", 0.95
     return "", "The order of sections is none of the forms that have a name.", 0.6
+
+
+def _verse_and_chorus(main: Sequence[FormSection]) -> tuple[str, str, float]:
+    """(name, reason, sureness) of a form of verses and choruses: the chorus makes it, if it comes back."""
+    bridge = " with a bridge" if any(section.role in _BRIDGE for section in main) else ""
+    name = f"verse–chorus form{bridge}"
+    choruses = sum(section.role in _CHORUS for section in main)
+    verses = sum(section.role == "verse" for section in main)
+    if choruses > 1 and verses > 1:
+        return name, "Verses alternate with a chorus that comes back.", 0.95
+    if choruses > 1:
+        return name, "The chorus comes back.", 0.8
+    if verses > 1:
+        return name, f"There are {number_word(verses)} verses, but the chorus comes only once.", 0.6
+    return "", "There is one verse and one chorus, and neither comes back.", 0.6
 
 
 def _is_blues(section: FormSection, readings: Sequence[Reading]) -> bool:

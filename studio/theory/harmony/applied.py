@@ -35,7 +35,7 @@ class Target:
 
 @dataclass(frozen=True, slots=True)
 class Applied:
-    """An applied reading: ``base`` is "V", "vii" or "ii"."""
+    """An applied reading: ``base`` is "V", "vii" or "ii"; or "I" or "i" for the six-four that holds back a V."""
 
     base: str
     target: Target

@@ -20,6 +20,9 @@ from studio.theory.harmony.reading import Kind
 NEVER = 6.0
 """What it costs to disappoint a reading that is nothing without the chord it leads to."""
 
+CADENTIAL = "cadential six-four"
+"""The name of a triad over its fifth that holds back V, or the V of another chord."""
+
 
 @dataclass(frozen=True, slots=True)
 class Candidate:

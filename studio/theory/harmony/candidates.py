@@ -9,10 +9,10 @@ from studio.music.chord import Chord
 from studio.music.key import Key
 from studio.theory.harmony.applied import Applied, targets
 from studio.theory.harmony.belonging import belongs, borrowed_from, core_pcs, scale_pcs
-from studio.theory.harmony.candidate import NEVER, Candidate
+from studio.theory.harmony.candidate import CADENTIAL, NEVER, Candidate
 from studio.theory.harmony.chromatic import chromatic
 from studio.theory.harmony.functions import function_of, is_cadential, is_dominant
-from studio.theory.harmony.pointing import pointing
+from studio.theory.harmony.pointing import pointing, six_four_of
 from studio.theory.harmony.standing import Standing
 from studio.theory.harmony.suspended_bass import as_suspended
 
@@ -27,6 +27,7 @@ _SUSPENDED_V, _SUSPENDED_OF_OTHER = (
     0.3,
 )  # F/G as V9sus4 of C, or of C where that is another chord of the key
 _OVER_SUSPENDED = 0.5  # what F/G costs besides as IV, where it makes such a dominant
+_OVER_SIX_FOUR = 0.7  # what C/G costs besides as V of F, where it holds back G7
 
 
 def candidates(standing: Standing, key: Key) -> tuple[Candidate, ...]:
@@ -40,6 +41,8 @@ def candidates(standing: Standing, key: Key) -> tuple[Candidate, ...]:
     found += pointing(standing, key, how)
     if suspended := _suspended(standing, key):
         found = [replace(plain, cost=plain.cost + _OVER_SUSPENDED) for plain in found] + [suspended]
+    if six_four := six_four_of(standing, key):
+        found = [replace(plain, cost=plain.cost + _OVER_SIX_FOUR) for plain in found] + [six_four]
     if not how and not any(candidate.kind == "borrowed" for candidate in found):
         found.append(_foreign(standing, key))
     return tuple(found)
@@ -71,7 +74,7 @@ def _six_four(standing: Standing, key: Key) -> str:
     if chord.bass is None or (chord.bass.pc - chord.root.pc) % 12 != 7 or chord.seventh:
         return ""
     if is_cadential(chord, key, after):
-        return "cadential six-four"
+        return CADENTIAL
     if before is None or after is None:
         return ""
     came, goes = (other.lowest.pc for other in (before, after))
@@ -117,7 +120,7 @@ def _loan_name(standing: Standing, key: Key) -> str:
     """The trade's name of a borrowed chord, "" if it has none."""
     model, above = standing.model, key.above(standing.model.root)
     if is_cadential(standing.chord, key, standing.after):
-        return "cadential six-four"
+        return CADENTIAL
     if model.triad != "major":
         return ""
     if key.mode == "minor" and above == 0 and is_dominant(standing.before, key) and not model.seventh:
@@ -128,10 +131,16 @@ def _loan_name(standing: Standing, key: Key) -> str:
 
 
 def _is_lydian_two(standing: Standing, key: Key) -> bool:
-    """Whether a major II is colour and no dominant: it moves to IV, or sways to and fro with I."""
+    """Whether a major II is colour and no dominant.
+
+    It moves to IV without a seventh; or it sways to and fro with I, somewhere in the chart; or it stands on I's bass,
+    whose Lydian colour it is.
+    """
     before, after = standing.before, standing.after
     from_home = before is not None and before.bass is None and _is_on(before, key, 0)
-    return (from_home and after in (before, None)) or _is_on(after, key, 5)
+    on_home = key.above(standing.chord.lowest) == 0
+    stays = after in (before, None) or standing.sways or on_home
+    return (from_home and stays) or (_is_on(after, key, 5) and not standing.model.seventh)
 
 
 def _rare_source(model: Chord, key: Key) -> str:

@@ -8,6 +8,7 @@ from studio.music.chord import Chord
 from studio.music.key import Key
 from studio.theory.harmony.applied import Applied, Target, targets
 from studio.theory.harmony.candidate import Candidate
+from studio.theory.harmony.scale_degrees import degree_in
 from studio.theory.harmony.standing import Standing
 
 _NEAPOLITAN, _NEAPOLITAN_IDLE = 0.5, 1.0
@@ -18,7 +19,7 @@ _BLUES, _BLUES_PAIR = 0.9, 0.3
 _COMMON_TONE, _COMMON_TONE_BEFORE = 0.9, 1.3
 _PASSING, _PASSING_DIMINISHED, _SLIDING_DIMINISHED, _NEIGHBOUR = 0.9, 1.0, 1.2, 1.2
 
-LOCAL_TONIC, FLAT_SIX = "local tonic", "♭VI7 to V7"
+LOCAL_TONIC, FLAT_SIX, BLUES_TONIC = "local tonic", "♭VI7 to V7", "blues tonic"
 
 
 def chromatic(standing: Standing, key: Key) -> Iterator[Candidate]:
@@ -31,6 +32,9 @@ def chromatic(standing: Standing, key: Key) -> Iterator[Candidate]:
         yield from _blues(standing, key, above)
     elif above == 1 and chord.triad == "major":
         yield _on_lowered_second(standing, key)
+    elif (source := _open_loan(chord, key)) and key.mode == "minor":
+        yield Candidate("borrowed", _NEAPOLITAN_IDLE, f"from {source}", source=source)
+        return
     if chord.triad == "diminished":
         yield from _diminished(standing)
     else:
@@ -51,6 +55,16 @@ def _on_lowered_second(standing: Standing, key: Key) -> Candidate:
     led = before is not None and dominant and before.root.pc == (root + 7) % 12
     source, name = f"{key.tonic} Phrygian", LOCAL_TONIC if led else ""
     return Candidate("borrowed", _NEAPOLITAN_IDLE, f"from {source}", name=name, source=source)
+
+
+def _open_loan(chord: Chord, key: Key) -> str:
+    """The mode that lends ♭II5 or ♭V5 to a riff: Phrygian or Locrian. Without a third they do no other job."""
+    if chord.triad not in ("suspended", "power"):
+        return ""
+    degree = degree_in(key, chord.root)
+    modes = {(2, -1): "Phrygian", (5, -1): "Locrian"}
+    mode = modes.get((degree.number, degree.alter), "")
+    return f"{key.tonic} {mode}" if mode else ""
 
 
 def is_five(chord: Chord | None, key: Key) -> bool:
@@ -115,7 +129,9 @@ def _substitute_of(goal: Target, cost: float) -> Candidate:
 
 
 def _blues(standing: Standing, key: Key, above: int) -> Iterator[Candidate]:
-    """I7 and IV7 of a major key, whose sevenths are colour; surest side by side."""
+    """I7 and IV7 of a major key, whose sevenths are colour; surest side by side. In minor, I7 is the blues' tonic."""
+    if key.mode == "minor" and above == 0 and not (standing.after and key.above(standing.after.root) == 5):
+        yield _raised_tonic(standing, key)
     if key.mode != "major" or above not in (0, 5):
         return
     beside = [chord for chord in (standing.before, standing.after) if chord is not None]
@@ -126,6 +142,14 @@ def _blues(standing: Standing, key: Key, above: int) -> Iterator[Candidate]:
     yield Candidate("blues", _BLUES_PAIR if pair else _BLUES, "flat seventh as colour", name="blues seventh")
 
 
+def _raised_tonic(standing: Standing, key: Key) -> Candidate:
+    """I7 of minor that does not lead to iv: at home in the blues; in inversion, a loan from Mixolydian."""
+    if standing.chord.lowest.pc == key.tonic.pc:
+        return Candidate("blues", _BLUES, "tonic of the blues", name=BLUES_TONIC)
+    source = f"{key.tonic} Mixolydian"
+    return Candidate("borrowed", _BLUES, f"from {source}", source=source)
+
+
 def _diminished(standing: Standing) -> Iterator[Candidate]:
     """A diminished chord that keeps the root of a neighbour, or passes between the two."""
     chord, before, after = standing.model, standing.before, standing.after
@@ -133,7 +157,8 @@ def _diminished(standing: Standing) -> Iterator[Candidate]:
         if after is not None and after.triad in ("major", "minor") and after.root.pc in chord.pcs:
             yield Candidate("common-tone diminished", _COMMON_TONE, "keeps the root of what follows")
         elif before is not None and before.triad in ("major", "minor") and before.root.pc in chord.pcs:
-            yield Candidate("common-tone diminished", _COMMON_TONE_BEFORE, "keeps the root of what was")
+            cost = _COMMON_TONE if standing.sways else _COMMON_TONE_BEFORE
+            yield Candidate("common-tone diminished", cost, "keeps the root of what was")
     if before is not None and after is not None and _lies_between(standing, before, after):
         yield Candidate("passing", _PASSING_DIMINISHED, "between two", name="passing diminished")
     elif after is not None and chord.seventh != "♭7" and (chord.root.pc - after.root.pc) % 12 == 1:

@@ -9,7 +9,7 @@ from __future__ import annotations
 from studio.music.chord import Chord
 from studio.music.key import Key
 from studio.theory.harmony.applied import Applied
-from studio.theory.harmony.candidate import Candidate
+from studio.theory.harmony.candidate import CADENTIAL, Candidate
 from studio.theory.harmony.standing import Standing
 
 _CHAIN = 0.35  # the target comes as a dominant in its turn
@@ -43,7 +43,7 @@ def resolves(applied: Applied, following: Chord) -> bool:
 
 def leads_on(applied: Applied, right: Candidate, key: Key) -> bool:
     """Whether the next chord is on the way to the same target: V after vii°, or the six-four before V."""
-    if right.name == "cadential six-four":
+    if right.name == CADENTIAL and right.applied is None:
         return key.above(applied.target.root) == 7
     onward = right.applied
     return onward is not None and onward.base != "ii" and onward.target.root.pc == applied.target.root.pc

@@ -13,8 +13,9 @@ from math import exp
 
 from studio.music.key import Key
 from studio.theory.harmony.belonging import belongs
-from studio.theory.harmony.key_evidence import KEYS, above, is_tonic, points_home
+from studio.theory.harmony.key_evidence import KEYS
 from studio.theory.harmony.key_places import KeyPlace
+from studio.theory.harmony.key_roles import above, is_tonic, points_home
 
 CHANGE = -4.8  # any change
 FIFTH, RELATIVE = -0.8, 0.4  # for each accidental of difference beyond the first; for the relative key
@@ -24,7 +25,7 @@ ON_TONIC, ON_PREPARATION = 0.5, 0.4  # the first chord in the new key is its ton
 NO_NEED = -0.6  # the chord would do in the old key
 SAME_CHORD = -1.1  # and has been sounding already
 OFF_DOWNBEAT = -0.1
-LOOPING = -3.0  # while a loop goes round, the key stays; our judgement, as the corpus has no loops
+LOOPING = -3.0  # while a loop or a riff goes round, the key stays; our judgement, as the corpus has neither
 
 Changes = tuple[list[float], list[float]]
 """Factors of leaving each key of ``KEYS`` and of entering each, for one place."""
@@ -69,7 +70,7 @@ BETWEEN = _between()
 def changes(before: KeyPlace, here: KeyPlace) -> Changes:
     """What the place adds to a change between the place before and this one."""
     points = NEW_SECTION * here.opens + AFTER_BREATH * here.breath + AFTER_REST * here.rested
-    points += LOOPING * (here.looping and not here.opens)
+    points += LOOPING * ((here.looping or here.riff is not None) and not here.opens)
     points += OFF_DOWNBEAT * (here.downbeat is False)
     points += SAME_CHORD * (here.chord is not None and here.chord == before.chord)
     return [exp(points + leaving) for leaving in _leaving(here)], [exp(entry) for entry in _entering(here)]

@@ -18,6 +18,16 @@ from studio.theory.harmony.applied import leads_to, targets
 from studio.theory.harmony.belonging import belongs, borrowed_from
 from studio.theory.harmony.key_motion import is_dominant_seventh, is_supertonic_seventh
 from studio.theory.harmony.key_places import KeyPlace
+from studio.theory.harmony.key_roles import (
+    above,
+    is_blues,
+    is_dominant,
+    is_leading,
+    is_tonic,
+    points_home,
+    rests,
+    rests_at_home,
+)
 
 KEYS: tuple[Key, ...] = tuple(
     Key(NoteName.from_fifths((7 * pc + 5) % 12 - 5), mode) for mode in ("major", "minor") for pc in range(12)
@@ -40,6 +50,9 @@ STARTS_SECTION, ENDS_SECTION, STARTS_SONG = 0.9, 1.0, 0.6
 # Loops, by our judgement, as the corpus has none: where one turns round is its strongest bar, and what it says the
 # second time has mostly been said.
 STARTS_LOOP, AGAIN = 0.6, 0.7
+DORIAN_VAMP = -0.5  # IV of minor that goes to and fro with its tonic; our judgement
+ABSENT = -0.3  # the tonic never sounds, and no seventh points to it; our judgement
+RIFF = 0.4  # the root that a riff without thirds keeps coming back to; our judgement
 
 # The melody, as far as the chord has not told it already.
 MELODY_OUTSIDE, MELODY_TONIC = -0.5, 0.5  # for all of its time
@@ -69,9 +82,13 @@ def _harmony(place: KeyPlace, chord: Chord, key: Key) -> float:
         return 0.0
     resting = rests(place, key)
     blue = key.tonic.pc in place.homes
-    points = place.weight * (
-        _fit(chord, key, place.goes_to, blue, place.moving) + (_rank(chord, key) if resting else 0.0)
-    )
+    fit = _fit(chord, key, place.goes_to, blue, place.moving)
+    if chord.triad == "major" and _sways(place, key):
+        fit = max(fit, DORIAN_VAMP if _is_dorian_four(chord, key) else BORROWED)
+    if key.tonic.pc not in place.tonics:
+        fit += ABSENT
+    points = place.weight * (fit + (_rank(chord, key) if resting else 0.0))
+    points += RIFF * (place.riff is not None and place.riff == chord.root.pc == key.tonic.pc)
     if resting and points_home(chord, key):
         points += LEADS * (place.after is not None and is_tonic(place.after, key))
         points += DOMINANT_SEVENTH * (
@@ -115,6 +132,8 @@ def _fit(chord: Chord, key: Key, goes_to: Chord | None, blue: bool, moving: bool
     ``blue`` is whether the key may be that of a blues, ``moving`` whether the chord is on its way.
     """
     fits = belongs(chord, key) and not _hangs_outside(chord, key)
+    if fits and moving and is_dominant_seventh(chord):
+        return APPLIED  # D7 on its way to G7 is no V of G minor either
     if fits or (blue and is_blues(chord, key)):
         return 0.0
     if _is_passing(chord, goes_to, key) or (moving and _is_related_supertonic(chord, key)):
@@ -128,7 +147,25 @@ def _fit(chord: Chord, key: Key, goes_to: Chord | None, blue: bool, moving: bool
         return APPLIED
     if borrowed_from(chord, key) or is_blues(chord, key):
         return BORROWED
+    if is_riff_loan(chord, key):
+        return BORROWED
     return APPLIED_UNRESOLVED if pointed else OUTSIDE
+
+
+def _sways(place: KeyPlace, key: Key) -> bool:
+    """Whether the chord goes to and fro with the tonic."""
+    one, two = place.came_from, place.goes_to
+    return one is not None and is_tonic(one, key) and (two is None or two == one)
+
+
+def _is_dorian_four(chord: Chord, key: Key) -> bool:
+    on_four = key.mode == "minor" and above(chord.root, key) == 5
+    return on_four and chord.triad == "major" and chord.seventh != "7"
+
+
+def is_riff_loan(chord: Chord, key: Key) -> bool:
+    """Whether it is the ♭II5 or the ♭V5 of a riff in minor, from Phrygian and Locrian."""
+    return key.mode == "minor" and chord.triad == "power" and above(chord.root, key) in (1, 6)
 
 
 def _hangs_outside(chord: Chord, key: Key) -> bool:
@@ -168,60 +205,10 @@ def _rank(chord: Chord, key: Key) -> float:
         return DOMINANT
     if is_leading(chord, key):
         return LEADING
-    if step == 0 and chord.triad in ("major", "minor"):
+    if step == 0 and chord.triad in ("major", "minor", "suspended"):
         return OTHER_TONIC
     if step == 10 and key.mode == "minor" and chord.triad == "major":
         return SUBTONIC
     if step == 5 and chord.triad in ("major", "minor"):
         return SUBDOMINANT
     return SUPERTONIC if step == 2 and chord.triad in ("minor", "diminished") else 0.0
-
-
-def above(note: NoteName, key: Key) -> int:
-    """Semitones of a note above the tonic, 0 to 11."""
-    return (note.pc - key.tonic.pc) % 12
-
-
-@lru_cache(maxsize=16384)
-def is_tonic(chord: Chord, key: Key) -> bool:
-    """Whether it is the tonic's own chord; one that leaves its third open may be."""
-    return above(chord.root, key) == 0 and chord.triad in (key.mode, "suspended", "power")
-
-
-@lru_cache(maxsize=16384)
-def is_dominant(chord: Chord, key: Key) -> bool:
-    """Whether it is V with its leading tone, or suspended before it."""
-    dominant = chord.triad in ("major", "augmented", "suspended") and chord.seventh != "7"
-    return dominant and above(chord.root, key) == 7
-
-
-@lru_cache(maxsize=16384)
-def is_leading(chord: Chord, key: Key) -> bool:
-    """Whether it is the diminished chord on the leading tone."""
-    return above(chord.root, key) == 11 and chord.triad == "diminished"
-
-
-def rests(place: KeyPlace, key: Key) -> bool:
-    """Whether the chord stands for itself: it is not on its way, nor the tonic's seventh that leads on to IV."""
-    chord = place.chord
-    if chord is None or place.moving:
-        return False
-    seventh = chord.triad == "major" and chord.seventh == "♭7"
-    return not seventh or above(chord.root, key) != 0 or chord.root.pc in place.homes
-
-
-def rests_at_home(place: KeyPlace, key: Key) -> bool:
-    """Whether the chord is the tonic, and stands for itself."""
-    return place.chord is not None and is_tonic(place.chord, key) and rests(place, key)
-
-
-def points_home(chord: Chord, key: Key) -> bool:
-    """Whether it is V or vii°."""
-    return is_dominant(chord, key) or is_leading(chord, key)
-
-
-@lru_cache(maxsize=16384)
-def is_blues(chord: Chord, key: Key) -> bool:
-    """Whether it may be the I7 or the IV7 of a blues."""
-    on_place = key.mode == "major" and above(chord.root, key) in (0, 5)
-    return on_place and chord.triad == "major" and chord.seventh == "♭7"

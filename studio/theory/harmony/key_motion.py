@@ -11,6 +11,7 @@ from collections.abc import Sequence
 from itertools import groupby, pairwise
 
 from studio.music.chord import Chord
+from studio.theory.harmony.numeral_writing import with_bass_seventh
 
 _FOURTH, _FIFTH = 5, 7  # half steps
 
@@ -18,18 +19,20 @@ _FOURTH, _FIFTH = 5, 7  # half steps
 def on_the_way(chords: Sequence[Chord], homes: frozenset[int]) -> frozenset[int]:
     """The numbers of the chords that do not rest where they are.
 
-    They are each ii7 whose V7 follows and does not fall back to it, as it would in a vamp of the two; and each
-    dominant seventh that falls a fifth to another dominant seventh or to such a ii7. ``homes`` are the roots of
-    sevenths that are at home, which do rest.
+    They are each ii7 whose V7 follows and does not fall back to it, as it would in a vamp of the two, nor ends such
+    a vamp, nor hangs at the end with no way back to the start; and each dominant seventh that falls a fifth to
+    another dominant seventh or to such a ii7. ``homes`` are the roots of sevenths that are at home, which do rest.
     """
     stops = _stops(chords)
     moving: set[int] = set()
     for place in range(len(stops) - 2, -1, -1):
         here, after = (chords[stop[0]] for stop in stops[place : place + 2])
         then = chords[stops[place + 2][0]] if place + 2 < len(stops) else None
-        if not _falls_a_fifth(here, after):
+        hangs = then is None and after.triad == "suspended" and not _falls_a_fifth(after, chords[0])
+        if hangs or not _falls_a_fifth(here, after):
             continue
-        vamp = then is not None and then.root.pc == here.root.pc
+        round_ = chords[stops[place - 1][0]] if place else after
+        vamp = round_.root.pc == after.root.pc if then is None else then.root.pc == here.root.pc
         if (is_supertonic_seventh(here) and is_dominant_seventh(after) and not vamp) or (
             is_dominant_seventh(here)
             and here.root.pc not in homes
@@ -56,6 +59,23 @@ def home_sevenths(chords: Sequence[Chord]) -> frozenset[int]:
     if first in sevenths and returns and 2 * len(sevenths) > len(heard) and not _falls_a_fifth(*heard[:2]):
         found.add(first.root.pc)
     return frozenset(found)
+
+
+def possible_tonics(chords: Sequence[Chord]) -> frozenset[int]:
+    """The pitch classes that may be a tonic: the roots that sound, and those to which a V7, or a V after ii, points.
+
+    One root alone says nothing of the others, so all may be.
+    """
+    roots = frozenset(chord.root.pc for chord in chords)
+    if len(roots) == 1:
+        return frozenset(range(12))
+    fives = [chord for chord in chords if is_dominant_seventh(with_bass_seventh(chord))]
+    fives += [
+        two
+        for one, two in pairwise(chords)
+        if one.triad == "minor" and two.triad == "major" and _falls_a_fifth(one, two)
+    ]
+    return roots | {(chord.root.pc + _FOURTH) % 12 for chord in fives}
 
 
 def _falling_back(heard: Sequence[Chord]) -> set[int]:

@@ -14,9 +14,10 @@ from statistics import median
 
 from studio.music.key import Key
 from studio.theory.harmony.belonging import belongs
-from studio.theory.harmony.key_evidence import KEYS, is_dominant, is_tonic, points_home, rests_at_home
+from studio.theory.harmony.key_evidence import KEYS
 from studio.theory.harmony.key_places import KeyPlace
 from studio.theory.harmony.key_posterior import Shares
+from studio.theory.harmony.key_roles import is_dominant, is_tonic, points_home, rests_at_home
 
 _FEW = 2  # chords that make no key,
 _SHORT = 4  # if they last less than this many usual chords
@@ -28,7 +29,7 @@ def with_pivots(places: Sequence[KeyPlace], path: Sequence[int]) -> list[int]:
     runs = _runs(path)
     for before, run in pairwise(runs):
         old = path[before[0]]
-        start = _beginning(places, run, KEYS[old], KEYS[path[run[0]]])
+        start = beginning(places, run, KEYS[old], KEYS[path[run[0]]])
         found[run[0] : start] = [old] * (start - run[0])
     return found
 
@@ -52,7 +53,7 @@ def _runs(path: Sequence[int]) -> list[list[int]]:
     return [list(run) for _, run in groupby(range(len(path)), key=path.__getitem__)]
 
 
-def _beginning(places: Sequence[KeyPlace], run: Sequence[int], old: Key, new: Key) -> int:
+def beginning(places: Sequence[KeyPlace], run: Sequence[int], old: Key, new: Key) -> int:
     """Which place of the run the new key begins on."""
     start = run[0]
     for number in run:

@@ -19,7 +19,8 @@ from studio.music.place import Span
 from studio.music.songtime import SongTime
 from studio.theory.harmony.key_loops import Loops, find_loops
 from studio.theory.harmony.key_melody import Histogram, Line
-from studio.theory.harmony.key_motion import home_sevenths, on_the_way
+from studio.theory.harmony.key_motion import home_sevenths, on_the_way, possible_tonics
+from studio.theory.harmony.key_riffs import riff_root
 
 _BAR = Fraction(4)  # quarter notes to a bar where nobody says
 _SHORT, _LONG = 0.5, 2.0  # the weight of very short and of very long chords
@@ -32,15 +33,18 @@ class KeyPlace:
 
     ``weight`` grows with the root of the chord's length, 1 for the chart's usual one: twice as long is not
     twice as telling. ``before`` and ``after`` are the neighbouring chords, ``before_that`` what led to
-    ``before``, ``goes_to`` the next different chord. ``opens`` and ``closes`` mark the ends of sections,
-    ``first`` the start of the song. ``downbeat`` is None where the bars are not known. ``rested`` is whether
-    the chord before was longer than usual. ``looping`` is whether a loop of chords is on its way round, ``turns``
-    whether it begins (again) here, ``again`` whether it has been round before. ``breath`` is whether the melody
-    begins anew here, ``lands`` the pitch class on which it comes to rest here, None if it does not.
-    ``seventh_tells`` is False where most chords of the chart are seventh chords of the blues, so that a seventh
-    makes no dominant. ``moving`` is whether the chord is on its way (see ``key_motion``);
-    ``said`` is whether the whole chart is on one root and this is not its first bar, which says it all;
-    ``homes`` are the pitch classes on which a dominant seventh is a tonic.
+    ``before`` (the song's first chord comes after its last: it may come round), ``came_from`` and ``goes_to``
+    the different chords on both sides. ``opens`` and ``closes`` mark the ends of sections, ``first`` the start
+    of the song. ``downbeat`` is None where the bars are not known. ``rested`` is whether the chord before was
+    longer than usual. ``looping`` is whether a loop of chords is on its way round, ``turns`` whether it begins
+    (again) here, ``again`` whether it has been round before. ``breath`` is whether the melody begins anew here,
+    ``lands`` the pitch class on which it comes to rest here, None if it does not. ``seventh_tells`` is False
+    where most chords of the chart are seventh chords of the blues, so that a seventh makes no dominant.
+    ``moving`` is whether the chord is on its way (see ``key_motion``); ``said`` is whether the whole chart is
+    on one root and this is not its first bar, which says it all; ``riff`` is, in a chart that has no thirds,
+    the pitch class of the root that opens it, comes back and sounds longest; ``tonics`` are the pitch classes
+    that may be one: the roots of the chart, and what its dominant sevenths point to; ``homes`` are the pitch
+    classes on which a dominant seventh is a tonic.
     """
 
     span: Span
@@ -48,6 +52,7 @@ class KeyPlace:
     before_that: Chord | None = None
     before: Chord | None = None
     after: Chord | None = None
+    came_from: Chord | None = None
     goes_to: Chord | None = None
     weight: float = 1.0
     opens: bool = False
@@ -61,6 +66,8 @@ class KeyPlace:
     seventh_tells: bool = True
     moving: bool = False
     said: bool = False
+    riff: int | None = None
+    tonics: frozenset[int] = frozenset(range(12))
     homes: frozenset[int] = frozenset()
     melody: Histogram = ()
     breath: bool = False
@@ -92,9 +99,12 @@ class _Survey:
         self._loops: Loops = find_loops([at.chord for at in self.sounding], openings)
         heard = [at.chord for at in self.sounding if at.chord is not None]
         self._one_root = len({chord.root.pc for chord in heard}) == 1
+        self._tonics = possible_tonics(heard)
         self._homes = home_sevenths(heard)
         self._moving = on_the_way(heard, self._homes)
-        self._blues = 2 * sum(_is_blues_seventh(at.chord) for at in self.sounding) > len(self.sounding)
+        sevenths = sum(_is_blues_seventh(at.chord) for at in self.sounding)
+        self._blues = bool(self._homes) and 2 * sevenths > len(self.sounding)
+        self._riff = riff_root(self.sounding)
 
     def place(self, number: int, line: Line, time: SongTime | None) -> KeyPlace:
         here = self.sounding[number]
@@ -103,8 +113,9 @@ class _Survey:
             chord=here.chord,
             before_that=self._chord(number - 2),
             before=self._chord(number - 1),
-            after=self._chord(number + 1),
-            goes_to=self._next_different(number),
+            after=self._chord(number + 1) or self._chord(0),
+            came_from=self._different(number, range(number - 1, -1, -1)),
+            goes_to=self._different(number, range(number + 1, len(self.sounding))),
             weight=min(_LONG, max(_SHORT, sqrt(here.length / self._usual))),
             opens=here.start in self._starts,
             closes=here.end in self._ends,
@@ -117,6 +128,8 @@ class _Survey:
             seventh_tells=not self._blues,
             moving=number in self._moving,
             said=number > 0 and self._one_root,
+            riff=self._riff,
+            tonics=self._tonics,
             homes=self._homes,
             melody=line.histogram(here.span),
             breath=line.breathes_before(here.span),
@@ -126,12 +139,10 @@ class _Survey:
     def _chord(self, number: int) -> Chord | None:
         return self.sounding[number].chord if 0 <= number < len(self.sounding) else None
 
-    def _next_different(self, number: int) -> Chord | None:
+    def _different(self, number: int, others: range) -> Chord | None:
+        """The first chord of some others that is not the chord of this number."""
         here = self.sounding[number].chord
-        later = range(number + 1, len(self.sounding))
-        return next(
-            (self.sounding[other].chord for other in later if self.sounding[other].chord != here), None
-        )
+        return next((chord for other in others if (chord := self._chord(other)) != here), None)
 
 
 def _is_blues_seventh(chord: Chord | None) -> bool:

@@ -3,10 +3,11 @@
 All is weighed together: how the chords fit each key (``key_evidence``), their lengths, where V goes home, what
 starts and ends a section, the melody's notes; and what it costs to change key (``key_changes``). That gives each
 key a share of all ways of hearing the song at each chord (``key_posterior``); keys and readings are then chosen
-together (``key_choice``), and the changes set where they are heard (``key_pivots``). Short tonicisations stay in
-the key around them, and chains of dominants make no key unless they arrive and stay (``key_motion``). That
-duration, metrical strength, section starts and the melody carry much beside the mere set of chords is what
-Temperley and de Clercq report for rock (Journal of New Music Research, 2013; from memory).
+together (``key_choice``), a stretch that closes in the dominant is given its key (``key_dominants``), and the
+changes are set where they are heard (``key_pivots``). Short tonicisations stay in the key around them, and chains
+of dominants make no key unless they arrive and stay (``key_motion``). That duration, metrical strength, section
+starts and the melody carry much beside the mere set of chords is what Temperley and de Clercq report for rock
+(Journal of New Music Research, 2013; from memory).
 """
 
 from __future__ import annotations
@@ -21,7 +22,9 @@ from studio.music.note import Note
 from studio.music.place import Span
 from studio.music.songtime import SongTime
 from studio.theory.harmony.key_choice import chosen_keys
+from studio.theory.harmony.key_dominants import with_closes, with_dominant_keys
 from studio.theory.harmony.key_evidence import KEYS
+from studio.theory.harmony.key_motion import possible_tonics
 from studio.theory.harmony.key_pivots import with_pivots, without_glimpses
 from studio.theory.harmony.key_places import KeyPlace, key_places
 from studio.theory.harmony.key_posterior import Shares, posterior, steady_path
@@ -29,6 +32,7 @@ from studio.theory.harmony.key_reasons import reason
 from studio.theory.harmony.key_spelling import spelled
 from studio.theory.harmony.key_sureness import sureness
 
+_UNTOLD = 0.5  # the most that a key may be sure whose tonic never sounds, nor a seventh that points to it
 _DEFENSIBLE = 0.03  # a key with less of the shares is nobody's second choice
 
 
@@ -64,11 +68,10 @@ def infer_keys(
     if not places:
         return ()
     shares = posterior(places)
-    path = (
-        _path(chart, places, shares)
-        if any(at.chord is not None for at in chart.chords)
-        else steady_path(shares)
-    )
+    if any(at.chord is not None for at in chart.chords):
+        path, shares = _path(chart, places, shares, time)
+    else:
+        path = steady_path(shares)
     runs = [list(run) for _, run in groupby(range(len(places)), key=path.__getitem__)]
     starts = [places[run[0]].span.start for run in runs]
     last = max(places[-1].span.end, chart.chords[-1].end) if chart.chords else places[-1].span.end
@@ -81,9 +84,14 @@ def infer_keys(
     )
 
 
-def _path(chart: Chart, places: Sequence[KeyPlace], shares: Sequence[Shares]) -> list[int]:
-    """The number of the key at each sounding chord."""
-    return without_glimpses(places, shares, with_pivots(places, chosen_keys(chart, shares)))
+def _path(
+    chart: Chart, places: Sequence[KeyPlace], shares: Sequence[Shares], time: SongTime | None
+) -> tuple[list[int], list[Shares]]:
+    """The number of the key at each sounding chord, and the shares that the keys of closed stretches add to."""
+    chosen = chosen_keys(chart, shares)
+    closed = with_dominant_keys(places, chosen, time)
+    told = with_closes(shares, chosen, closed)
+    return without_glimpses(places, told, with_pivots(places, closed)), told
 
 
 def _inferred(
@@ -98,9 +106,14 @@ def _inferred(
     key = spelled(KEYS[chosen], places, melody)
     second = max((other for other in range(len(KEYS)) if other != chosen), key=mean.__getitem__)
     runner_up = spelled(KEYS[second], places, melody) if mean[second] >= _DEFENSIBLE else None
-    return InferredKey(
-        span, key, round(sureness(mean[chosen]), 2), runner_up, reason(places, key, span, sections)
-    )
+    sure = min(sureness(mean[chosen]), 1.0 if _is_told(places, key) else _UNTOLD)
+    return InferredKey(span, key, round(sure, 2), runner_up, reason(places, key, span, sections))
+
+
+def _is_told(places: Sequence[KeyPlace], key: Key) -> bool:
+    """Whether the tonic sounds in the span or a dominant seventh points to it; melodies need neither."""
+    chords = [place.chord for place in places if place.chord is not None]
+    return not chords or key.tonic.pc in possible_tonics(chords)
 
 
 def _mean(places: Sequence[KeyPlace], shares: Sequence[Shares]) -> Shares:

@@ -13,7 +13,7 @@ from studio.music.key import Key, key_at
 from studio.music.place import Span
 from studio.theory.harmony import reasons
 from studio.theory.harmony.belonging import belongs
-from studio.theory.harmony.candidate import Candidate
+from studio.theory.harmony.candidate import CADENTIAL, Candidate
 from studio.theory.harmony.chains import LINKED, goal_of, link_of
 from studio.theory.harmony.coming_round import if_it_comes_round, start_again
 from studio.theory.harmony.functions import function_of, is_deceptive
@@ -115,7 +115,7 @@ class _Line:
             sureness=sureness_of(step, goal.met or link != ""),
             runner_up=self._runner_up(step, str(numeral)),
             numeral_display=numeral,
-            name=candidate.name or LINKED[link],
+            name=_name(candidate, numeral) or LINKED[link],
         )
 
     def _earlier(self, count: int) -> tuple[Chord, ...]:
@@ -138,8 +138,8 @@ class _Line:
     def with_pivots(self, readings: list[Reading]) -> tuple[Reading, ...]:
         """Mark the chord that both keys share where one key gives way to the next.
 
-        It is the last chord of the old key, if it belongs to both and does not press home as the new key's
-        dominant; or else the first chord of the new key, if it belongs to both.
+        It is the last chord of the old key, if it belongs to both, and neither is that key's tonic nor presses home
+        as the new key's dominant; or else the first chord of the new key, if it belongs to both.
         """
         sounding = [place for place, reading in enumerate(readings) if reading.kind != "none"]
         for count, (last, first) in enumerate(pairwise(sounding)):
@@ -149,7 +149,8 @@ class _Line:
             before = self._pivot(old, new.key)
             after = self._pivot(new, old.key)
             presses = function_of(old.standing.model, new.key, None, None) == "dominant"
-            if before is not None and (after is None or not presses):
+            at_home = old.key.above(old.standing.model.root) == 0
+            if before is not None and (after is None or not (presses or at_home)):
                 readings[last] = replace(readings[last], pivot=before)
             elif after is not None:
                 readings[first] = replace(readings[first], pivot=after)
@@ -160,6 +161,12 @@ class _Line:
         if not belongs(chord, step.key) or not belongs(chord, other):
             return None
         return other, str(self._writing.plain(step.standing, other))
+
+
+def _name(candidate: Candidate, numeral: NumeralDisplay) -> str:
+    """The trade's name, with what it is of: "cadential six-four of V"."""
+    of = f" of {numeral.of}" if candidate.name == CADENTIAL and numeral.of else ""
+    return f"{candidate.name}{of}"
 
 
 def _sounding(step: Step) -> Chord:

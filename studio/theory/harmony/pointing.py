@@ -7,7 +7,8 @@ from collections.abc import Iterator
 from studio.music.chord import Chord
 from studio.music.key import Key
 from studio.theory.harmony.applied import Applied, Target, leads_to, targets
-from studio.theory.harmony.candidate import NEVER, Candidate
+from studio.theory.harmony.belonging import belongs
+from studio.theory.harmony.candidate import CADENTIAL, NEVER, Candidate
 from studio.theory.harmony.standing import Standing
 
 _MET = 0.5
@@ -51,6 +52,27 @@ def _applied(standing: Standing, key: Key, how: str, base: str, semitones: int) 
         yield _candidate(base, Target(after.root, after.triad), cost, NEVER)
 
 
+def six_four_of(standing: Standing, key: Key) -> Candidate | None:
+    """The six-four that holds back the V of a chord of the key: C/G before G7, in F. It comes to its bass anew."""
+    chord, before, after = standing.chord, standing.before, standing.after
+    fifth = (chord.root.pc + 7) % 12
+    if after is None or chord.seventh or chord.lowest.pc != fifth or (before and before.lowest.pc == fifth):
+        return None
+    dominant = after.triad in ("major", "augmented", "suspended") and after.seventh != "7"
+    if not dominant or (after.root.pc, after.lowest.pc) != (fifth, fifth):
+        return None
+    if not after.seventh and (belongs(after, key) or after.root.pc == key.tonic.pc):
+        return None
+    goals = (goal for goal in targets(key) if goal.root.pc == chord.root.pc and goal.triad == chord.triad)
+    goal = next(goals, None)
+    if goal is None:
+        return None
+    applied = Applied("I" if goal.triad == "major" else "i", goal)
+    return Candidate(
+        "applied", 0.0, f"holds back V of {goal.root}", name=CADENTIAL, applied=applied, unmet=NEVER
+    )
+
+
 def _may_rest(chord: Chord) -> bool:
     """Whether a chord can be pointed to: a major or minor one that does not lead on."""
     return chord.triad == "minor" or (chord.triad == "major" and chord.seventh != "♭7")
@@ -87,7 +109,8 @@ def _disappointment(standing: Standing, key: Key, base: str, target: Target) -> 
     E, as D♯dim7 would), or that keeps the root of what follows, point nowhere unless the target comes.
     """
     model, after = standing.model, standing.after
-    if model.triad == "augmented" or model.root.pc == key.tonic.pc:
+    blue = key.mode == "minor" and model.seventh == "♭7"  # I7, which may wait for iv as well
+    if model.triad == "augmented" or (model.root.pc == key.tonic.pc and not blue):
         return NEVER
     if base == "vii":
         spelled = model.root.step == (target.root.step - 1) % 7

@@ -9,9 +9,9 @@ from studio.music.chord import Chord, Tone
 from studio.music.key import Key
 from studio.theory.harmony.applied import Applied, Target
 from studio.theory.harmony.belonging import foreign_colours, strangers
-from studio.theory.harmony.candidate import Candidate
+from studio.theory.harmony.candidate import CADENTIAL, Candidate
 from studio.theory.harmony.chains import Goal, Link, link_of
-from studio.theory.harmony.chromatic import FLAT_SIX, LOCAL_TONIC
+from studio.theory.harmony.chromatic import BLUES_TONIC, FLAT_SIX, LOCAL_TONIC
 from studio.theory.harmony.path import Step
 from studio.theory.harmony.remarks import ORDINALS, missing_third, stacked_on
 from studio.theory.harmony.scale_degrees import spelled_in
@@ -22,23 +22,30 @@ from studio.theory.plain_english import listed
 def reason_for(step: Step, goal: Goal) -> str:
     """The sentence for the reading of a step that leads to a goal."""
     standing, candidate = step.standing, step.candidate
-    if candidate.kind == "applied" and candidate.applied is not None and candidate.meant is None:
+    if candidate.name == CADENTIAL and candidate.applied is not None and standing.after is not None:
+        sentence = cadential(standing.written, standing.after, candidate.applied)
+    elif candidate.kind == "applied" and candidate.applied is not None and candidate.meant is None:
         sentence = applied(standing.written, candidate, candidate.applied, standing.before, goal)
     else:
         sentence = _sentence(standing, candidate, step.key, goal.chord)
     if standing.written.upper is not None:
         sentence = stacked_on(sentence, standing.written)
-    return missing_third(sentence) if standing.chord.triad == "power" else sentence
+    open_tonic = standing.chord.triad == "power" and step.key.above(standing.chord.root) == 0
+    return missing_third(sentence) if open_tonic else sentence
 
 
 def _sentence(standing: Standing, candidate: Candidate, key: Key, goal: Chord | None) -> str:
     written = standing.written
+    if candidate.kind in ("borrowed", "Neapolitan") and (whole := _resolved(standing)) is not None:
+        alone = replace(standing, written=whole, chord=whole, model=whole, beside=None)
+        of_whole = _sentence(alone, candidate, key, goal)
+        return f"{written.text} goes with {whole.text}, which{of_whole.removeprefix(whole.text)}"
     if candidate.meant is not None and candidate.meant.triad != "diminished":
         return suspended(written, candidate.meant, key, candidate.applied)
     if candidate.meant is not None:
         home = candidate.applied or Applied("vii", Target(key.tonic, key.mode))
         return respelled(written, candidate.meant, home)
-    if candidate.name == "cadential six-four" and goal is not None:
+    if candidate.name == CADENTIAL and goal is not None:
         return cadential(written, goal)
     if candidate.name == "arrival six-four":
         return f"{written.text} comes home to {key.tonic} over its fifth, {standing.chord.lowest}."
@@ -54,6 +61,11 @@ def _sentence(standing: Standing, candidate: Candidate, key: Key, goal: Chord | 
     if candidate.kind == "borrowed":
         return borrowed(written, standing.model, key, candidate.source)
     return chromatic(standing, candidate, key)
+
+
+def _resolved(standing: Standing) -> Chord | None:
+    """The chord with a third that a suspended or power chord is read as; None for any other."""
+    return None if standing.beside is None else lower_chord(standing.beside)
 
 
 _LOANS = {
@@ -77,6 +89,8 @@ def chromatic(standing: Standing, candidate: Candidate, key: Key) -> str:
         return f"{name} is the major chord on the lowered second degree, the Neapolitan."
     if candidate.name == FLAT_SIX:
         return f"{name} slides down a half step to {after}, the ♭VI7 of the minor blues."
+    if candidate.name == BLUES_TONIC:
+        return f"{name} is the tonic with the major third and the flat seventh of the blues."
     if kind == "blues":
         return f"{name} has the flat seventh of the blues."
     if kind == "common-tone diminished":
@@ -185,9 +199,10 @@ def deceptive(chord: Chord) -> str:
     return f"{chord.text} stands where the tonic was expected after V, a deceptive turn."
 
 
-def cadential(chord: Chord, following: Chord) -> str:
-    """The six-four that delays V."""
-    return f"{chord.text} holds back {following.text}, a cadential six-four."
+def cadential(chord: Chord, following: Chord, reading: Applied | None = None) -> str:
+    """The six-four that delays V, or the V of another chord of the key."""
+    of = "" if reading is None else f" of {_name(reading)}"
+    return f"{chord.text} holds back {following.text}, a cadential six-four{of}."
 
 
 def _name(reading: Applied) -> str:

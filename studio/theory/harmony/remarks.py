@@ -14,8 +14,8 @@ _OVER_ITS_SIXTH = {"": "m7", "m": "m7♭5"}
 
 
 def missing_third(sentence: str) -> str:
-    """The sentence, with the warning that a power chord is neither major nor minor."""
-    return f"{sentence[:-1]}; its third is missing, so it is neither major nor minor."
+    """The sentence, with the remark that a power chord is neither major nor minor."""
+    return f"{sentence[:-1]}, its third open."
 
 
 def stacked_on(sentence: str, chord: Chord) -> str:
@@ -54,4 +54,6 @@ def _degree_words(key: Key, note: NoteName) -> str:
     own = key.scale()[letters]
     moved = (note.pc - own.pc + 6) % 12 - 6
     altered = "" if moved == 0 else "raised " if moved > 0 else "lowered "
+    if moved and letters == 0:
+        return f"{altered}tonic"  # nobody says "the lowered first degree"
     return f"{altered}{ORDINALS[letters]} degree"

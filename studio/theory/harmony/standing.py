@@ -21,8 +21,9 @@ class Standing:
 
     ``written`` is the chord as the chart has it, ``chord`` what is read of it: the lower chord of a polychord,
     with a seventh in the bass counted in (C/B♭ is C7/B♭). ``model`` decides the reading: the chord itself or,
-    for a sus or power chord, the next chord on its root with a third. ``before`` and ``after`` are the nearest
-    different harmonies, through silence and repetitions; None at the ends.
+    for a sus or power chord, what ``beside``, the next chord on its root with a third, makes of it. ``before``
+    and ``after`` are the nearest different harmonies, through silence and repetitions; None at the ends.
+    ``sways`` is whether the chord goes to and fro with the one before it, here or elsewhere in the chart.
     """
 
     written: Chord
@@ -30,6 +31,8 @@ class Standing:
     model: Chord
     before: Chord | None
     after: Chord | None
+    beside: Chord | None = None
+    sways: bool = False
 
     @property
     def leads_on(self) -> bool:
@@ -59,16 +62,35 @@ def standings(chords: Sequence[ChordAt]) -> tuple[Standing | None, ...]:
     written = [chord for at in chords if (chord := at.chord) is not None]
     before = _different(written)
     after = _different(written[::-1])[::-1]
+    lower = [lower_chord(chord) for chord in written]
+    swaying = {_pair(*trio[:2]) for trio in zip(before, lower, after, strict=True) if _is_to_and_fro(*trio)}
     found: list[Standing | None] = [None] * len(chords)
     for count, place in enumerate(sounding):
+        beside = _beside(written, count)
         found[place] = Standing(
             written[count],
-            lower_chord(written[count]),
-            _model(written, count),
+            lower[count],
+            _model(lower[count], beside),
             before[count],
             after[count],
+            beside,
+            _pair(before[count], lower[count]) in swaying,
         )
     return tuple(found)
+
+
+def _is_to_and_fro(before: Chord | None, chord: Chord, after: Chord | None) -> bool:
+    return before is not None and before == after
+
+
+def _pair(before: Chord | None, chord: Chord) -> tuple[object, ...]:
+    """A chord and the one before it, whatever their colours are."""
+    return (
+        None if before is None else (before.root.pc, before.triad),
+        chord.root.pc,
+        chord.lowest.pc,
+        chord.triad,
+    )
 
 
 def lower_chord(chord: Chord) -> Chord:
@@ -96,15 +118,22 @@ def _different(chords: Sequence[Chord]) -> list[Chord | None]:
     return found
 
 
-def _model(chords: Sequence[Chord], place: int) -> Chord:
-    """The chord with its third, which a sus or power chord takes from the one after or before it on its root."""
+def _beside(chords: Sequence[Chord], place: int) -> Chord | None:
+    """The chord from which a sus or power chord takes its third: the one after or before it on its root."""
     chord = lower_chord(chords[place])
     if chord.triad in WITH_THIRD:
-        return chord
+        return None
     for line in (chords[place + 1 :], chords[:place][::-1]):
         on_root = takewhile(lambda other: other.root.pc == chord.root.pc, line)
         beside = next((other for other in on_root if other.triad in WITH_THIRD), None)
         if beside is not None:
-            triad, seventh = _MODELS[beside.triad]
-            return Chord.of(chord.root, seventh if chord.seventh == "♭7" else triad)
-    return chord
+            return beside
+    return None
+
+
+def _model(chord: Chord, beside: Chord | None) -> Chord:
+    """The chord with its third, which a sus or power chord takes from the one beside it."""
+    if beside is None:
+        return chord
+    triad, seventh = _MODELS[beside.triad]
+    return Chord.of(chord.root, seventh if chord.seventh == "♭7" else triad)

@@ -11,7 +11,11 @@ The chord decides:
   without a seventh, an 11 or a 13 would promise more than is there;
 - over sixth, sus and add chords they are 2, 4 and 6, as in the names of those chords.
 
-One kind of note has its name from what it does, not from the chord: a suspension over a chord in root
+Nobody says ♭1, and ♯1 only of what passes from the root up to the second: another note on the root's own letter is
+called by what it sounds, 7 for G♭ over G7 and ♭9 for G♯.
+
+Two kinds of note have their names from what they do, not from the chord: that raised root in passing
+(``in_passing_up``), and a suspension. A suspension over a chord in root
 position is called by its figure (``suspensions.as_figured``), because that is how it is said. So the same C
 over G7 is 4 where it is held from the chord before and steps down to B, 4–3, and 11 where it is struck as a
 colour. Every other note, approached and left however it may be, follows the chord.
@@ -21,7 +25,7 @@ The other name is kept as the alternative.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import lru_cache
 
 from studio.music.chord import Chord
@@ -63,8 +67,15 @@ def degree_over(name: NoteName, chord: Chord) -> Degree:
         return Degree(tone.degree, other, True, letters, semitones)
     high, low = f"{accidental}{_ABOVE.get(number, number)}", f"{accidental}{number}"
     label, other = (high, low) if _is_high(number, chord) else (low, high)
+    if low in ("♭1", "♯1"):
+        label, other = "7" if low == "♭1" else "♭9" if _is_high(2, chord) else "♭2", low
     in_bass = chord.bass is not None and chord.bass.pc == name.pc
     return Degree(label, "" if other == label else other, in_bass, letters, semitones)
+
+
+def in_passing_up(degree: Degree) -> Degree:
+    """The degree of a note that passes up: the raised root is ♯1 there, and its other name ♭9."""
+    return degree if degree.alternative != "♯1" else replace(degree, label="♯1", alternative=degree.label)
 
 
 def _is_high(number: int, chord: Chord) -> bool:

@@ -16,7 +16,7 @@ from studio.theory.melody.blue_notes import blue_note, blues_keys
 from studio.theory.melody.chord_tones import name_chord_tone
 from studio.theory.melody.chords_under import ChordsUnder, is_tone
 from studio.theory.melody.colour_tones import colour_tone
-from studio.theory.melody.degree import Degree, degree_over
+from studio.theory.melody.degree import Degree, degree_over, in_passing_up
 from studio.theory.melody.lines import Lines
 from studio.theory.melody.non_chord_tones import name_non_chord_tone
 from studio.theory.melody.note_reading import NoteReading
@@ -99,7 +99,7 @@ class _Reader:
         else:
             tone = self._foreign(setting, degree, in_key)
             tone = with_traits(tone, setting, degree, in_key, self.time)
-            degree = _by_figure(degree, tone, setting)
+            degree = _by_what_it_does(degree, tone, setting)
         return NoteReading(
             note=setting.note, chord_at=setting.at, degree=degree, kind=tone.kind, reason=tone.reason,
             span=setting.span, traits=tone.traits, scale_degree=in_key, approach=setting.approach,
@@ -132,8 +132,13 @@ class _Reader:
         return None if key is None else note_in_key(note.pitch.name, key)
 
 
-def _by_figure(degree: Degree, tone: Tone, setting: Setting) -> Degree:
-    """What is suspended over a root is called by its figure; in the bass, figures count from above."""
+def _by_what_it_does(degree: Degree, tone: Tone, setting: Setting) -> Degree:
+    """What is suspended over a root is called by its figure; in the bass, figures count from above.
+
+    A raised root that passes up is ♯1.
+    """
+    if tone.kind == "passing" and setting.goes.semitones > 0:
+        return in_passing_up(degree)
     over_root = setting.chord.bass in (None, setting.chord.root)
     if tone.kind.startswith("suspension") and over_root and "bass" not in tone.traits:
         return as_figured(degree, tone.kind)

@@ -16,6 +16,7 @@ Moment = tuple[Fraction, int]
 """Onset and MIDI number of a note."""
 
 _EMBELLISH = (*ORNAMENTS, "incomplete neighbour", "appoggiatura", "escape")
+_AGAIN_AND_AGAIN = 3
 _LONGEST = {"offbeat": Fraction(1), "weak beat": Fraction(1, 2)}  # quarter notes, by the beat
 
 
@@ -24,18 +25,21 @@ class Context:
     """What is known besides the notes.
 
     ``embellishing`` are the notes that say little of the mode; ``chords`` the share of the span for which the
-    chords under the line hold each pitch class (0 to 11); ``blue`` whether any note is called a blue note.
+    chords under the line hold each pitch class (0 to 11); ``blue`` whether any note is called a blue note, and
+    ``blue_thirds`` whether the third is, again and again.
     """
 
     embellishing: frozenset[Moment] = frozenset()
     chords: Mapping[int, float] = field(default_factory=dict)
     blue: bool = False
+    blue_thirds: bool = False
 
 
 def context_of(readings: Sequence[NoteReading], span: Span) -> Context:
     """The context of a line over a span; empty without readings."""
     blue = any(one.kind in BLUE_NOTES.values() for one in readings)
-    return Context(_embellishing(readings), _chord_shares(readings, span), blue)
+    thirds = sum(one.kind == BLUE_NOTES["third"] for one in readings)
+    return Context(_embellishing(readings), _chord_shares(readings, span), blue, thirds >= _AGAIN_AND_AGAIN)
 
 
 def _embellishing(readings: Sequence[NoteReading]) -> frozenset[Moment]:

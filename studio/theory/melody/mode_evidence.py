@@ -25,7 +25,8 @@ class Evidence:
     note, the notes a half step away to which it goes on, and None if it does not always go on so or is
     longer than a quarter note; ``quarters`` is the sounding time. ``ornaments`` are the notes that only embellish,
     as the tone reader has found; they have no share. ``chords`` holds the shares of the span for which the chords
-    under the line hold each note, empty where no chords are known; ``blue`` is whether a note is called blue.
+    under the line hold each note, empty where no chords are known; ``blue`` is whether a note is called blue, and
+    ``blue_thirds`` whether the third is, again and again.
     """
 
     tonic: NoteName
@@ -36,6 +37,7 @@ class Evidence:
     ornaments: frozenset[int] = frozenset()
     chords: Mapping[int, float] = field(default_factory=dict)
     blue: bool = False
+    blue_thirds: bool = False
 
     @cached_property
     def sounding(self) -> frozenset[int]:
@@ -93,6 +95,7 @@ def gather(
         ornaments=frozenset(place for place in ornaments if not totals[place]),
         chords={(pc - tonic.pc) % 12: share for pc, share in context.chords.items()},
         blue=context.blue,
+        blue_thirds=context.blue_thirds,
     )
 
 

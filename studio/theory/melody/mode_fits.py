@@ -53,11 +53,13 @@ def fits(evidence: Evidence) -> list[Fit]:
 
 def _may_be_meant(scale: Scale, evidence: Evidence) -> bool:
     """Pentatonics need all of their notes; blues scales their blue note and all others but one, the composite one
-    both thirds, neither of them in passing, the lowered seventh, and the lowered fifth or another blue note."""
+    both thirds, neither of them in passing unless the third is blue again and again, the lowered seventh, and the
+    lowered fifth or another blue note."""
     missing = [place for place in scale.semitones if place not in evidence.sounding]
     if scale == COMPOSITE_BLUES:
         blue = evidence.blue or 6 in evidence.sounding
-        both = min(evidence.lengths[3], evidence.lengths[4]) >= _BOTH_THIRDS
+        shorter = min(evidence.lengths[3], evidence.lengths[4])
+        both = shorter > 0 if evidence.blue_thirds else shorter >= _BOTH_THIRDS
         return both and blue and 10 in evidence.sounding
     if scale.family == "pentatonic":
         return not missing

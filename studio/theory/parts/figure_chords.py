@@ -14,9 +14,11 @@ from studio.theory.parts.chord_naming import name_chord
 from studio.theory.parts.figure import Figure
 from studio.theory.parts.spelled_chords import degrees_in_order
 from studio.theory.parts.under_chart import SURE_OF_THE_CHART, chord_under
+from studio.theory.plain_english import listed, number_word
 
 _PARALLEL = {2: "thirds", 3: "fourths", 4: "fifths", 5: "sixths"}
 _FEWEST_PARALLEL = 3  # strikes that make two voices parallel
+_MOST_PAIRS = 3  # pairs of notes that can be read in two seconds
 _COMPLETE = 3  # different notes in a block chord
 _FIFTH, _SIXTH = 7, 9  # half steps
 _MOST_LEADING = 1 / 3  # the share of single notes among power chords
@@ -94,16 +96,34 @@ def _of_one_chord(struck: Sequence[Strike], span: Span, chord: Chord | None, alo
     ):
         return None
     two = all(len(strike) < _COMPLETE for strike in struck)
-    order = degrees_in_order([note.pitch for note in whole[0]], chord) if two else []
+    pairs = _pairs(whole, chord) if two else []
     sureness = round(0.95 * len(whole) / len(struck), 2)
-    reason = _struck_together(struck)
     return Figure(
-        *(span, "block chords", reason, sureness),
+        *(span, "block chords", _struck_together(struck), sureness),
         chords=(chord,),
-        order=tuple(order),
+        order=pairs[0] if len(pairs) == 1 else (),
         times=len(struck),
-        name=_rootless(whole, (chord,), alone),
+        name=_in_turn(pairs) if len(pairs) > 1 else _rootless(whole, (chord,), alone),
     )
+
+
+def _pairs(whole: Sequence[Strike], chord: Chord) -> list[tuple[str, ...]]:
+    """The degrees of the pairs of notes that are struck, each pair once, as they first come."""
+    played = (tuple(degrees_in_order([note.pitch for note in strike], chord)) for strike in whole)
+    return list(dict.fromkeys(played))
+
+
+def _in_turn(pairs: Sequence[tuple[str, ...]]) -> str:
+    """Pairs of notes that change: "octave roots and ♭3–5 in turn"."""
+    if len(pairs) > _MOST_PAIRS:
+        return "two notes at a time"
+    return f"{listed([_pair(pair) for pair in pairs])} in turn"
+
+
+def _pair(degrees: tuple[str, ...]) -> str:
+    if len(set(degrees)) > 1:
+        return "–".join(degrees)
+    return "octave roots" if degrees[0] == "1" else f"{degrees[0]} in octaves"
 
 
 def _block_chords(
@@ -137,7 +157,9 @@ def _rootless(whole: Sequence[Strike], chords: Sequence[Chord], alone: bool) -> 
 
 
 def _struck_together(struck: Sequence[Strike]) -> str:
-    return f"All notes are struck together{f', {len(struck)} times' if len(struck) > 1 else ''}."
+    count = len(struck)
+    times = "" if count == 1 else ", twice" if count == 2 else f", {number_word(count)} times"
+    return f"All notes are struck together{times}."
 
 
 def _parallel(struck: Sequence[Strike], span: Span) -> Figure | None:

@@ -5,12 +5,13 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import Literal
 
+from studio.music.chart import Chart
 from studio.music.chord import Chord
 from studio.music.key import Key
 from studio.music.note import Note
 from studio.music.place import Span
 from studio.theory.parts.figures import figure_over
-from studio.theory.parts.slices import belonging_to, slices, strikes
+from studio.theory.parts.slices import InOrder, belonging_to, slices, strikes
 
 Playing = Literal["", "chords", "broken chord", "line"]
 
@@ -49,3 +50,20 @@ def plays_chords(over: Sequence[Playing]) -> tuple[bool, ...]:
     """
     broken = over.count("broken chord") > over.count("line")
     return tuple(one == "chords" or (one == "broken chord" and broken) for one in over)
+
+
+def carries_a_tune(notes: Sequence[Note], chart: Chart) -> bool:
+    """Whether a part is a tune and no accompaniment: over most of the chords, its upper staff plays none.
+
+    Without a chart it is one where fewer than half of its notes are struck together with others.
+    """
+    if not notes:
+        return False
+    first = min(note.staff for note in notes)
+    upper = [note for note in notes if note.staff == first]
+    ordered = InOrder(upper)
+    over = [playing(ordered.near(at.span), at.span, None, at.chord) for at in chart.chords]
+    if any(over):
+        return 2 * sum(plays_chords(over)) < sum(one != "" for one in over)
+    struck = strikes(upper)
+    return 2 * sum(len(strike) > 1 for strike in struck) < len(struck)

@@ -23,6 +23,7 @@ from studio.theory.parts.bass_and_name import name_over_bass
 from studio.theory.parts.figure import Direction, Figure, FigureKind
 from studio.theory.parts.ornaments import is_step, passing_words
 
+_FIFTH = 7  # half steps
 _FEWEST_TONES = 3  # notes that make an arpeggio
 _MOST_STEPS = 1 / 4  # the share of steps that a line of chord tones may have
 _MOST_PASSING = 1 / 4  # the share of its notes that may pass
@@ -64,6 +65,8 @@ def spelled_chord(
         if len(set(line)) < _FEWEST_TONES or len(_pcs(line)) > _MOST_BROKEN or unevenness > 1:
             return None
         sureness *= _ONCE
+    if _pcs(line) == {found.root.pc, (found.root.pc + _FIFTH) % 12}:
+        return _root_and_fifth(span, unit, found, times, round(sureness, 2))
     names = tuple(dict.fromkeys(note.pitch.name for note in notes if note in passing))
     said = f"; {passing_words(names)}" if names else ""
     return Figure(
@@ -77,6 +80,21 @@ def spelled_chord(
         times=times,
         name=name,
         runner_up=runner_up,
+    )
+
+
+def _root_and_fifth(span: Span, unit: Sequence[Pitch], chord: Chord, times: int, sureness: float) -> Figure:
+    """Two notes that say nothing of the chord's third are no arpeggio of it."""
+    fifth = next(pitch.name for pitch in unit if pitch.name.pc != chord.root.pc)
+    return Figure(
+        span,
+        "broken chord",
+        f"{chord.root} and {fifth} by turns, without a third.",
+        sureness,
+        chords=(Chord.of(chord.root, "5"),),
+        order=tuple(degrees_in_order(unit, chord)),
+        times=times,
+        name="root and fifth",
     )
 
 

@@ -18,32 +18,14 @@ not change what a chord does, only how sure we are.
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass, replace
-from typing import Literal
+from dataclasses import replace
 
 from studio.music.chord import Chord
 from studio.music.key import Key
 from studio.music.pitch import NoteName
-from studio.theory.progression.harmonies import Harmony, in_root_position
-
-CadenceKind = Literal[
-    "perfect authentic", "imperfect authentic", "authentic", "half", "Phrygian half", "plagal", "minor plagal",
-    "double plagal", "Lydian", "deceptive", "evaded", "backdoor", "Mixolydian", "subtonic", "Aeolian",
-    "minor dominant", "Phrygian", "tritone-substitute",
-]  # fmt: skip
-
-
-@dataclass(frozen=True, slots=True)
-class Formula:
-    """A cadence by its chords alone. ``length`` is how many harmonies make it, the arrival among them."""
-
-    kind: CadenceKind
-    reason: str
-    sureness: float
-    length: int = 2
-    runner_up: str = ""
-    of: str = ""
-    picardy: bool = False
+from studio.theory.progression.applied_closes import on_five, on_other
+from studio.theory.progression.cadence_kinds import CadenceKind, Formula
+from studio.theory.progression.harmonies import Harmony, acts_as_dominant, in_root_position
 
 
 def formula(before: Sequence[Harmony], arrival: Harmony, top: NoteName | None = None) -> Formula | None:
@@ -60,20 +42,12 @@ def formula(before: Sequence[Harmony], arrival: Harmony, top: NoteName | None = 
         found = _on_tonic(before, arrival, key, top)
         return _with_picardy(_sized(found, goal), arrival) if found else None
     if acts_as_dominant(arrival.fullest, key):
-        return _half(last.last, goal, key) if key.above(goal.lowest) == 7 else None
+        return _half(last, arrival) if key.above(goal.lowest) == 7 else None
     if degree == (9 if key.mode == "major" else 8) or (degree == 8 and goal.triad == "major"):
         found = _deceptive(before, goal, key)
         if found is not None:
             return found
-    return _on_other(last, arrival)
-
-
-def acts_as_dominant(chord: Chord, key: Key) -> bool:
-    """Whether a chord does what V does: V with its leading note, sus or bare, or IV or ii over 5 (F/G in C)."""
-    if key.above(chord.root) == 7:
-        return chord.triad in ("major", "augmented", "suspended", "power")
-    over_five = key.above(chord.lowest) == 7 and chord.bass_tone is None
-    return over_five and key.above(chord.root) in (2, 5)
+    return on_other(last, arrival)
 
 
 def _six_four(chord: Chord) -> bool:
@@ -204,45 +178,42 @@ def _from_flat_seventh(chord: Chord, goal: Chord, earlier: Chord | None, key: Ke
     return Formula("Mixolydian", f"{chord} steps up to {goal}, with the flat seventh of Mixolydian.", 0.8)
 
 
-def _half(chord: Chord, goal: Chord, key: Key) -> Formula | None:
+def _half(before: Harmony, arrival: Harmony) -> Formula | None:
+    chord, goal, key = before.last, arrival.first, arrival.key
     if acts_as_dominant(chord, key) and chord.lowest.pc == goal.lowest.pc:
         return None
-    open_end = "which leaves it open"
+    stop = arrival.fullest if goal.triad == "suspended" else goal
     bass = key.above(chord.lowest)
     if key.mode == "minor" and key.above(chord.root) == 5 and bass == 8:
         falls = f"the bass falls a half step, {chord.lowest}–{goal.lowest}"
-        return Formula("Phrygian half", f"{chord} leads to {goal} and {falls}.", 0.9)
+        return Formula("Phrygian half", f"{chord} leads to {stop} and {falls}.", 0.9)
     if key.mode == "minor" and bass == 8:
-        reason = f"The phrase stops on {goal}, {open_end}; the bass falls a half step into it."
+        reason = f"The phrase stops on {stop}, which leaves it open; the bass falls a half step into it."
         return Formula("half", reason, 0.8, runner_up="Phrygian half cadence")
-    return Formula("half", f"The phrase stops on {goal}, the dominant, {open_end}.", 0.85)
+    other = "authentic cadence on V" if on_five(before, arrival) else ""
+    reason = f"The phrase stops on {stop}, the dominant, which leaves it open."
+    return Formula("half", reason, 0.85, runner_up=other)
 
 
 def _deceptive(before: Sequence[Harmony], goal: Chord, key: Key) -> Formula | None:
-    """V–vi (V–VI in minor). V7, or V after ii, IV or a six-four, makes the ear wait; plain V does so less."""
+    """V–vi (V–VI in minor), where V7, or V after ii, IV or a six-four, makes the ear wait: I–V–vi is motion."""
     dominant = before[-1]
     if not acts_as_dominant(dominant.fullest, key) or not in_root_position(dominant.last):
         return None
-    prepared = len(before) > 1 and key.above(before[-2].last.root) in (0, 2, 5, 8)
-    sureness = 0.9 if dominant.fullest.seventh == "♭7" else 0.8 if prepared else 0.6
+    seventh = dominant.fullest.seventh == "♭7"
+    if not (seventh or is_prepared(before)):
+        return None
     home = key.tonic if key.mode == "major" else f"{key.tonic}m"
-    return Formula("deceptive", f"{dominant.last} should lead to {home}, but {goal} comes instead.", sureness)
+    reason = f"{dominant.last} should lead to {home}, but {goal} comes instead."
+    return Formula("deceptive", reason, 0.9 if seventh else 0.8)
 
 
-def _on_other(last: Harmony, arrival: Harmony) -> Formula | None:
-    """A close on another chord of the key by its own V: E7–Am at the end of a phrase in C major.
-
-    A ii that goes to its V does not close, nor does a V that goes to the next V of a chain. I7–IV is the way on.
-    """
-    reading, goal = last.readings[-1], arrival.first
-    if reading.kind != "applied" or not reading.resolved or reading.of == "":
-        return None
-    is_five = reading.numeral_display.base == "V" and last.fullest.triad in ("major", "augmented")
-    moves_on = (
-        any(one.kind == "applied" for one in arrival.readings) or arrival.key.above(last.last.root) == 0
-    )
-    if not is_five or moves_on or (goal.root.pc - last.last.root.pc) % 12 != 5 or not in_root_position(goal):
-        return None
-    return Formula(
-        "authentic", f"{last.last} is the dominant of {goal} and closes on it.", 0.65, of=reading.of
-    )
+def is_prepared(before: Sequence[Harmony]) -> bool:
+    """Whether the last of these harmonies is V, and follows ii, IV or a six-four that is not V's own neighbour."""
+    if len(before) < 2 or not acts_as_dominant(before[-1].fullest, before[-1].key):
+        return False
+    key, chord = before[-1].key, before[-2].last
+    above = key.above(chord.root)
+    if above == 0 and key.above(chord.lowest) == 7:
+        return len(before) < 3 or not acts_as_dominant(before[-3].fullest, key)
+    return above == 5 or (above == 2 and chord.triad != "major")

@@ -5,12 +5,13 @@ motion, and is not listed. A cadence is looked for
 
 - at the end of each phrase, which are given, or else are taken to be four bars long from the start of their
   section (``four_bar_phrases``), its last chord ringing on;
-- where a harmony arrives in the second half of the phrase, on a strong point (the first beat of a bar or the
-  middle of it; anywhere if the phrases are given, since then somebody has heard where they end), and lasts
-  to the phrase's end, or is followed by no more than a turnaround back; the last harmony of a section may
-  arrive earlier;
-- inside a phrase, where V follows ii, IV or a six-four and goes to vi on a first beat, or comes home for two bars;
-- but not where a loop of four bars or less merely comes round: there only the end of the section counts.
+- where a harmony arrives in the second half of the phrase, on a strong point (the first beat of a bar or where its
+  second part begins; anywhere if the phrases are given, since then somebody has heard where they end), and lasts
+  to the phrase's end, or is followed by no more than a turnaround back, or by an amen, which is told as well; the
+  last harmony of a section may arrive earlier;
+- inside a phrase, where V7 or a six-four's V, prepared, goes to vi on a first beat, or V comes home for two bars;
+- but not where a loop of four bars or less merely comes round, exactly or with one bar changed: there only the end of
+  the section counts (``loop_motion``).
 
 A phrase that stops on V is half closed even if the next one starts with I; that reading is the runner-up. But
 ii7–V7–I in jazz, and V–vi after a six-four, ii or IV, close over the phrase's end, and there half is the runner-up.
@@ -28,12 +29,18 @@ from studio.music.note import Note
 from studio.music.place import Span
 from studio.music.songtime import SongTime
 from studio.theory.harmony.reading import Reading
-from studio.theory.progression.cadence_formulas import CadenceKind
-from studio.theory.progression.closes import FOUR_BARS, GIVEN_PHRASE, Close, Closes, is_tonic
+from studio.theory.progression.cadence_kinds import CadenceKind
+from studio.theory.progression.closes import FOUR_BARS, GIVEN_PHRASE, Close, Closes
 from studio.theory.progression.closing_note import Tune
-from studio.theory.progression.four_bar_phrases import BARS, four_bar_phrases
-from studio.theory.progression.harmonies import Harmony, harmonies
-from studio.theory.progression.loops import smallest_loop
+from studio.theory.progression.four_bar_phrases import four_bar_phrases
+from studio.theory.progression.harmonies import (
+    Harmony,
+    acts_as_dominant,
+    harmonies,
+    in_root_position,
+    is_tonic,
+)
+from studio.theory.progression.loop_motion import loop_motion
 
 
 @dataclass(frozen=True, slots=True)
@@ -75,16 +82,16 @@ def find_cadences(
     whole = Span(readings[0].at.start, readings[-1].at.end)
     parts = [cut for part in sections if (cut := part.intersection(whole)) is not None] or [whole]
     given = bool(phrases)
-    loops = [part for part in parts if _is_loop(readings, part, time)]
+    loops = tuple(loop for part in parts if (loop := loop_motion(readings, part, time)) is not None)
     ends = [
         phrase
         for phrase in _with_tails(phrases or four_bar_phrases(parts, time), chords)
-        if not any(loop.start < phrase.end < loop.end for loop in loops)
+        if not any(loop.hides(phrase) for loop in loops)
     ]
-    closes = Closes(chords, time, Tune(melody), tuple(parts), given)
+    closes = Closes(chords, time, Tune(melody), tuple(parts), given, loops)
     usual = GIVEN_PHRASE if given else FOUR_BARS
-    found = {close.place: close for phrase in ends if (close := closes.at_end_of(phrase, usual)) is not None}
-    for close in closes.inside([phrase for phrase in ends if phrase not in loops]):
+    found = {close.place: close for phrase in ends for close in closes.at_end_of(phrase, usual)}
+    for close in closes.inside(ends):
         found.setdefault(close.place, close)
     return tuple(_cadence(chords, found[place], ends) for place in sorted(found))
 
@@ -100,22 +107,27 @@ def last_cadence(
 
 
 def _with_tails(phrases: Sequence[Span], chords: Sequence[Harmony]) -> list[Span]:
-    """The phrases, each one that has no more than one harmony joined to the one before, which it lets ring."""
+    """The phrases, each one that only lets a tonic ring, or confirms it, joined to the one before."""
     kept: list[Span] = []
     for phrase in phrases:
         sounding = bisect_right(chords, phrase.start, key=lambda harmony: harmony.span.start) - 1
         ringing = sounding >= 0 and chords[sounding].span.end >= phrase.end and is_tonic(chords[sounding])
-        if kept and kept[-1].end == phrase.start and ringing:
+        if kept and kept[-1].end == phrase.start and (ringing or _is_amen(phrase, kept[-1], chords)):
             kept[-1] = Span(kept[-1].start, phrase.end)
         else:
             kept.append(phrase)
     return kept
 
 
-def _is_loop(readings: Sequence[Reading], part: Span, time: SongTime) -> bool:
-    inside = [reading for reading in readings if part.contains(reading.at.start)]
-    loop = smallest_loop(inside)
-    return loop.times > 1 and loop.length <= BARS * time.meter(time.bar_at(part.start)).bar
+def _is_amen(phrase: Span, before: Span, chords: Sequence[Harmony]) -> bool:
+    """Whether a short phrase only confirms, by IV and I, the tonic that V brings as it begins."""
+    first = bisect_right(chords, phrase.start, key=lambda harmony: harmony.span.start) - 1
+    heard = [chord for chord in chords[max(first, 0) :] if chord.span.start < phrase.end]
+    if first < 1 or len(heard) < 3 or 2 * phrase.length > before.length:
+        return False
+    home = heard[0].span.start == phrase.start and is_tonic(heard[0]) and is_tonic(heard[-1])
+    comes = acts_as_dominant(chords[first - 1].fullest, heard[0].key)
+    return home and comes and all(chord.key.above(chord.first.root) in (0, 5) for chord in heard)
 
 
 def _cadence(chords: Sequence[Harmony], close: Close, phrases: Sequence[Span]) -> Cadence:
@@ -124,7 +136,8 @@ def _cadence(chords: Sequence[Harmony], close: Close, phrases: Sequence[Span]) -
     start, end = members[-1].span.start, members[-1].span.end
     until = min((phrase.end for phrase in phrases if phrase.end > start), default=end)
     runner_up = found.runner_up
-    if found.kind == "half" and place + 1 < len(chords) and is_tonic(chords[place + 1]):
+    following = chords[place + 1] if place + 1 < len(chords) else None
+    if found.kind == "half" and following and is_tonic(following) and in_root_position(following.first):
         runner_up = runner_up or "authentic cadence into the next phrase"
     return Cadence(
         kind=found.kind,

@@ -10,14 +10,18 @@ from fractions import Fraction
 from studio.music.place import Span
 from studio.music.songtime import SongTime
 from studio.theory.harmony.functions import is_deceptive
-from studio.theory.progression.cadence_formulas import Formula, acts_as_dominant, formula
+from studio.theory.progression.applied_closes import is_at_home_on_five, on_five
+from studio.theory.progression.cadence_formulas import formula, is_prepared
+from studio.theory.progression.cadence_kinds import AMEN, OPEN, WITHOUT_DOMINANT, Formula
 from studio.theory.progression.closing_note import Tune
-from studio.theory.progression.harmonies import Harmony, in_root_position
+from studio.theory.progression.harmonies import Harmony, acts_as_dominant, in_root_position, is_tonic
+from studio.theory.progression.loop_motion import LoopMotion
+from studio.theory.progression.strong_points import on_downbeat, on_strong_point
 
 # How much the place adds to the chords: a section's end is an end; four bars are only a habit.
 SECTION_END, GIVEN_PHRASE, FOUR_BARS = 1.0, 0.95, 0.8
 _TURNAROUND, _CARRIED_OVER, _INSIDE = 0.85, 0.8, 0.75
-_WITHOUT_DOMINANT = ("plagal", "minor plagal", "Phrygian", "Mixolydian", "subtonic", "minor dominant")
+_PERIOD = 8  # bars after which V that comes by its own V has closed, as at the end of a section
 
 
 @dataclass(frozen=True, slots=True)
@@ -38,24 +42,59 @@ class Closes:
     tune: Tune
     sections: tuple[Span, ...]
     phrases_given: bool
+    loops: tuple[LoopMotion, ...] = ()
 
-    def at_end_of(self, phrase: Span, usual: float) -> Close | None:
-        """The close of one phrase; ``usual`` is how far its end is to be trusted if no section ends there."""
+    def at_end_of(self, phrase: Span, usual: float) -> tuple[Close, ...]:
+        """The close of one phrase, two if a tag follows; ``usual`` is how far its end is to be trusted if no section
+        ends there.
+        """
         last = bisect_left(self.chords, phrase.end, key=lambda harmony: harmony.span.start) - 1
         if last < 0 or self.chords[last].span.end <= phrase.start:
-            return None
+            return ()
         trust = SECTION_END if self._ends_section(phrase.end) else usual
         closing = self._arrival(last, phrase)
-        if closing is not None and closing.kind not in ("half", "Phrygian half"):
-            return Close(last, closing, trust)
+        if closing is not None and closing.kind == "half" and self._has_closed_on_five(last, phrase):
+            closing = on_five(self.chords[last - 1], self.chords[last])
+            closing = closing and replace(closing, runner_up="half cadence")
+        if closing is not None and closing.kind not in OPEN:
+            return self._with_tag(last, closing, phrase, trust)
         earlier = self._home_before_tail(last, phrase)
-        if earlier is not None and self._is_turnaround(earlier[0], last, phrase):
-            return Close(*earlier, trust * _TURNAROUND)
-        if closing is None:
-            return None
+        stops = closing is not None and earlier is not None and earlier[1].kind in WITHOUT_DOMINANT
+        if earlier is not None and not stops and self._is_turnaround(earlier[0], last, phrase):
+            return (Close(*earlier, trust * _TURNAROUND),)
+        if closing is None or self._in_vamp(phrase):
+            return ()
         if earlier is not None:
             closing = replace(closing, runner_up=f"{earlier[1].kind} cadence, then a turnaround")
-        return self._carried_over(last, phrase, usual) or Close(last, closing, trust)
+        return (self._carried_over(last, phrase, usual) or Close(last, closing, trust),)
+
+    def _with_tag(self, last: int, closing: Formula, phrase: Span, trust: float) -> tuple[Close, ...]:
+        """A close, after the authentic one that it only confirms if it is an amen."""
+        earlier = self._home_before_tail(last, phrase) if closing.kind in AMEN else None
+        if earlier is None or not earlier[1].kind.endswith("authentic"):
+            return (Close(last, closing, trust),)
+        reason = f"{closing.reason} It is a tag, after the phrase has closed."
+        tag = replace(closing, reason=reason, runner_up="authentic cadence, then a plagal tag")
+        return Close(*earlier, trust), Close(last, tag, trust)
+
+    def _has_closed_on_five(self, last: int, phrase: Span) -> bool:
+        """Whether V comes by its own V7 at the end of a section or of eight bars, or by its own six-four, and stays
+        the triad that it is.
+        """
+        if last == 0 or on_five(self.chords[last - 1], self.chords[last]) is None:
+            return False
+        within = (one for one in self.chords[last].readings if one.at.start < phrase.end)
+        if any(one.at.chord is not None and one.at.chord.seventh for one in within):
+            return False
+        if is_at_home_on_five(self.chords[max(last - 2, 0) : last]):
+            return True
+        start = next((one.start for one in self.sections if one.start < phrase.end <= one.end), phrase.start)
+        eighth = (self.time.bar_at(phrase.end) - self.time.bar_at(start)) % _PERIOD == 0
+        return self.chords[last - 1].fullest.seventh == "♭7" and (eighth or self._ends_section(phrase.end))
+
+    def _in_vamp(self, phrase: Span) -> bool:
+        """Whether two chords without a tonic go round, so that neither is a stop: ii–V, ii–V."""
+        return any(loop.is_vamp and loop.span.contains(phrase.start) for loop in self.loops)
 
     def inside(self, phrases: Sequence[Span]) -> Iterator[Close]:
         """The closes that are heard wherever they fall: V that is prepared and goes to vi, or comes home to stay."""
@@ -64,21 +103,35 @@ class Closes:
             start = arrival.span.start
             if (
                 self._is_prepared(place)
-                and self._strong(start, downbeat=True)
+                and on_downbeat(start, self.time)
+                and not any(loop.span.contains(start) for loop in self.loops)
                 and any(phrase.start < start < phrase.end for phrase in phrases)
             ):
                 found = self._formula(place)
                 stays = arrival.span.length >= 2 * self._bar(arrival.span)
                 if found is not None and (
-                    self._is_deceptive(place, found) or (found.kind.endswith("authentic") and stays)
+                    (self._is_deceptive(place, found) and self._waits(place))
+                    or (found.kind.endswith("authentic") and stays)
                 ):
                     yield Close(place, found, _INSIDE)
+
+    def _waits(self, place: int) -> bool:
+        """Whether V before a harmony has a seventh or follows its six-four: plain IV–V–vi in a phrase is motion."""
+        before, dominant = self.chords[place - 2].last, self.chords[place - 1]
+        return dominant.fullest.seventh == "♭7" or dominant.key.above(before.root) == 0
 
     def _arrival(self, place: int, phrase: Span) -> Formula | None:
         """What a harmony closes if it arrives late enough; inside a section, to come back from a neighbour is none."""
         found = self._formula(place) if self._arrives(place, phrase) else None
-        neighbour = found is not None and found.kind in _WITHOUT_DOMINANT and self._is_neighbour(place)
+        if found is not None and found.kind == "deceptive" and self._goes_round(place):
+            return None
+        neighbour = found is not None and found.kind in WITHOUT_DOMINANT and self._is_neighbour(place)
         return None if neighbour and not self._ends_section(phrase.end) else found
+
+    def _goes_round(self, place: int) -> bool:
+        """Whether V goes to vi in a loop, and nothing before V makes the ear wait for I."""
+        inside = any(loop.span.contains(self.chords[place].span.start) for loop in self.loops)
+        return inside and not self._is_prepared(place)
 
     def _ends_section(self, at: Fraction) -> bool:
         return any(section.end == at for section in self.sections)
@@ -92,15 +145,14 @@ class Closes:
         span = self.chords[place].span
         stays = self._ends_section(phrase.end) and span.end >= phrase.end and span.start > phrase.start
         late = stays or span.start >= (phrase.start + phrase.end) / 2
-        return late and (self.phrases_given or self._strong(span.start))
-
-    def _strong(self, at: Fraction, downbeat: bool = False) -> bool:
-        bar = self.time.bar_at(at)
-        inside = at - (self.time.bar_start(bar) if bar else -self.time.meter(bar).bar)
-        return inside == 0 or (not downbeat and 2 * inside == self.time.meter(bar).bar)
+        return late and (self.phrases_given or on_strong_point(span.start, self.time))
 
     def _is_neighbour(self, place: int) -> bool:
-        """Whether a tonic only comes back from the chord that it moved to, as in every blues: I–IV–I."""
+        """Whether a tonic only comes back from the chord that it moved to, as in every blues: I–IV–I, or from one that
+        stands over its own root, which is a pedal.
+        """
+        if place and self.chords[place - 1].last.lowest.pc == self.chords[place].first.root.pc:
+            return True
         if place < 2 or not is_tonic(self.chords[place - 2]):
             return False
         full = all(self.chords[at].fullest.seventh for at in (place - 1, place))
@@ -132,13 +184,7 @@ class Closes:
 
     def _is_prepared(self, place: int) -> bool:
         """Whether the V before a harmony follows ii, IV or a six-four."""
-        if place < 2:
-            return False
-        before, dominant = self.chords[place - 2].last, self.chords[place - 1]
-        if not acts_as_dominant(dominant.fullest, dominant.key):
-            return False
-        above = dominant.key.above(before.root)
-        return above in (2, 5) or (above == 0 and dominant.key.above(before.lowest) == 7)
+        return is_prepared(self.chords[max(place - 3, 0) : place])
 
     def _is_deceptive(self, place: int, found: Formula) -> bool:
         """Whether a deceptive cadence is one by what the chord's own reading says of it as well."""
@@ -151,7 +197,7 @@ class Closes:
         bar = self._bar(phrase)
         for place in range(last - 1, max(last - 5, 0), -1):
             home = self.chords[place]
-            at_home = is_tonic(home) and self._strong(home.span.start, downbeat=True)
+            at_home = is_tonic(home) and on_downbeat(home.span.start, self.time)
             near = phrase.end - home.span.end < 2 * bar
             if at_home and near and not self._begins_again(place, last, phrase):
                 found = self._arrival(place, phrase)
@@ -175,7 +221,7 @@ class Closes:
         It fills the time up to a bar line and stops nowhere: a phrase that ends inside a bar has stopped, and
         so has one whose V is longer than the tonic was.
         """
-        if not self._strong(phrase.end, downbeat=True):
+        if not on_downbeat(phrase.end, self.time):
             return False
         resting = self.chords[home].span.length
         tail = phrase.end - self.chords[home].span.end
@@ -198,8 +244,3 @@ class Closes:
     def _bar(self, phrase: Span) -> Fraction:
         """The length of the phrase's last bar, in quarter notes."""
         return self.time.meter(self.time.bar_at(phrase.end - Fraction(1, 64))).bar
-
-
-def is_tonic(harmony: Harmony) -> bool:
-    """Whether a harmony stands on the tonic and could rest."""
-    return harmony.key.above(harmony.first.root) == 0 and harmony.first.triad != "diminished"

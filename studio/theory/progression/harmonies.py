@@ -79,6 +79,19 @@ def in_root_position(chord: Chord) -> bool:
     return chord.lowest.pc == chord.root.pc
 
 
+def is_tonic(harmony: Harmony) -> bool:
+    """Whether a harmony stands on the tonic and could rest."""
+    return harmony.key.above(harmony.first.root) == 0 and harmony.first.triad != "diminished"
+
+
+def acts_as_dominant(chord: Chord, key: Key) -> bool:
+    """Whether a chord does what V does: V with its leading note, sus or bare, or IV or ii over 5 (F/G in C)."""
+    if key.above(chord.root) == 7:
+        return chord.triad in ("major", "augmented", "suspended", "power")
+    over_five = key.above(chord.lowest) == 7 and chord.bass_tone is None
+    return over_five and key.above(chord.root) in (2, 5)
+
+
 def plain_numeral(chord: Chord, key: Key) -> str:
     """The numeral of a chord in a key without sevenths, figures or what it is applied to: "♭VI", "ii", "vii°"."""
     numeral = _NUMERALS[key.above(chord.root)]

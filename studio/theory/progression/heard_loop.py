@@ -8,7 +8,7 @@ from itertools import groupby
 
 from studio.music.key import Key
 from studio.theory.harmony.reading import Reading
-from studio.theory.progression.harmonies import Harmony, harmonies, plain_numeral
+from studio.theory.progression.harmonies import Harmony, acts_as_dominant, harmonies, plain_numeral
 from studio.theory.progression.known_loops import Step
 
 _SIGNS = {"diminished": "°", "augmented": "+"}
@@ -52,7 +52,9 @@ def by_role(readings: Sequence[Reading]) -> tuple[Harmony, ...]:
 
 
 def step_in(chord: Harmony, key: Key) -> Step:
-    """A harmony as a step of a key."""
+    """A harmony as a step of a key; in major, all that does what V does is V: G♭/A♭ and A♭9sus4 in D♭."""
+    if key.mode == "major" and acts_as_dominant(chord.fullest, key):
+        return Step(7, "major")
     return Step(key.above(chord.fullest.root), chord.fullest.triad)
 
 

@@ -13,13 +13,14 @@ from dataclasses import dataclass
 from typing import TypeVar
 
 from studio.theory.progression.heard_loop import HeardLoop, by_role
-from studio.theory.progression.known_loops import KNOWN_LOOPS, KnownLoop, steps_of
+from studio.theory.progression.known_loops import KNOWN_LOOPS, KnownLoop, Step, steps_of
 from studio.theory.progression.plain_distance import Edit, distance
 
 _T = TypeVar("_T")
 
 _ROTATED, _RELATIVE, _REORDERED = 0.15, 0.2, 0.8
-_TWICE_THEN, _ONCE_THEN = 0.5, 0.8
+_TWICE_THEN, _ONCE_THEN, _VARIED = 0.5, 0.8, 0.3
+PICARDY = "a Picardy third"  # a change that leaves a form its name
 _LONG = 6  # chords of a form in which one may be missing
 _FEW = 3  # a loop of so few different chords is itself, or it is another
 
@@ -72,18 +73,30 @@ def _whole(form: KnownLoop, turned: int, heard: HeardLoop) -> Iterator[Likeness]
 def _then(form: KnownLoop, turned: int, heard: HeardLoop) -> Iterator[Likeness]:
     """The form as often as it comes, and a rest that is no longer than it by more than a last chord."""
     steps, length = _from(steps_of(form), turned), len(form.numerals)
-    times = 0
-    while heard.steps[times * length : (times + 1) * length] == steps:
-        times += 1
+    times, varied = _rounds(steps, heard)
     if times == 0 or len(set(steps)) < _FEW:
         return
     rest = _rest(heard, length, times)
-    fewest = 1 if times > 1 else length - 1
+    fewest = int(not varied) if times > 1 else length - 1
     if times == 1 and (len(set(steps)) <= _FEW or not heard.at_home or not _is_half(heard, length)):
         return
     if fewest <= len(rest) <= length + 1:
-        cost = _TWICE_THEN if times > 1 else _ONCE_THEN
-        yield Likeness(form, cost + _extra(turned, heard), heard, turned, times, then=rest)
+        cost = (_TWICE_THEN if times > 1 else _ONCE_THEN) + (_VARIED if varied else 0.0)
+        plain, other = _from(form.numerals, turned)[-1], heard.names[times * length - 1]
+        again = "the second time" if times == 2 else "the last time"
+        difference = f"{other} in place of {plain} {again}" if varied else ""
+        yield Likeness(form, cost + _extra(turned, heard), heard, turned, times, difference, rest)
+
+
+def _rounds(steps: tuple[Step, ...], heard: HeardLoop) -> tuple[int, bool]:
+    """How often a loop goes round, and whether its last time has another last chord, as it may from the second on."""
+    times, length = 0, len(steps)
+    while heard.steps[times * length : (times + 1) * length] == steps:
+        times += 1
+    last = heard.steps[times * length : (times + 1) * length]
+    varied = times > 0 and len(set(steps)) > _FEW and len(last) == length
+    varied = varied and last[:-1] == steps[:-1]
+    return times + varied, varied
 
 
 def _is_half(heard: HeardLoop, length: int) -> bool:
@@ -139,6 +152,8 @@ def _said(edit: Edit, names: tuple[str, ...], heard: HeardLoop) -> str:
     if edit.kind == "exchanged":
         return f"{plain} and {names[(edit.form + 1) % len(names)]} exchanged{again}"
     name = heard.names[edit.heard]
+    if edit.kind == "third" and (plain, name) == ("i", "I") and edit.heard + 1 == len(heard.names):
+        return PICARDY
     if edit.kind == "inserted":
         last = edit.heard + 1 == len(heard.names)
         return f"{name} put in {'at the end' if last else f'before {heard.names[edit.heard + 1]}'}"

@@ -1,8 +1,8 @@
 """Rhythms that have a name in the trade, where a line of the groove is exactly that rhythm.
 
 The claves, tresillo and cinquillo are those of G. T. Toussaint, "The Euclidean Algorithm Generates Traditional
-Musical Rhythms" (BRIDGES 2005) and "The Geometry of Musical Rhythm"; habanera, train beat, one drop and dembow are
-common practice.
+Musical Rhythms" (BRIDGES 2005) and "The Geometry of Musical Rhythm"; habanera, train beat, one drop, dembow and blast
+beat are common practice.
 """
 
 from __future__ import annotations
@@ -21,6 +21,27 @@ class NamedPattern:
     name: str
     voices: tuple[str, ...]
 
+    @property
+    def reason(self) -> str:
+        """What makes it that rhythm, in a sentence; "" where its name says it."""
+        return _REASONS.get(self.name, "")
+
+
+_LATE = {
+    "son": "",
+    "rumba": "; the last of the three comes late",
+    "bossa": "; the last of the two comes late",
+}
+_REASONS = {
+    "tresillo": "Three strokes to eight steps, as 3 + 3 + 2.",
+    "habanera": "Three strokes to eight steps, as 3 + 3 + 2, and one half-way.",
+    "cinquillo": "Five strokes to eight steps: long, short, long, short, long.",
+    **{f"{clave} clave 3–2": f"Five strokes, three then two{late}." for clave, late in _LATE.items()},
+    **{f"{clave} clave 2–3": f"Five strokes, two then three{late}." for clave, late in _LATE.items()},
+    "dembow": "The snare falls between four even kicks, on 1a, 2&, 3a and 4&.",
+    "train beat": "The snare never stops and is accented on the off-beats.",
+    "blast beat": "Kick and snare strike by turns, in sixteenths.",
+}
 
 _LINES = {
     "tresillo": "x..x..x.",
@@ -85,6 +106,10 @@ def _kit_patterns(groove: Groove) -> list[tuple[str, tuple[str, ...]]]:
         found.append(("one drop", ("kick", *played)))
     if kick == beats and back == frozenset(Fraction(step, 16) for step in (3, 6, 11, 14)):
         found.append(("dembow", ("kick", *played)))
+    if kick == frozenset(Fraction(step, 8) for step in range(8)) and back == frozenset(
+        Fraction(2 * step + 1, 16) for step in range(8)
+    ):
+        found.append(("blast beat", ("kick", *played)))
     if is_train_beat(groove) and kick in (beats, _quarters(0, 2)):
         found.append(("train beat", ("kick", "snare")))
     return found

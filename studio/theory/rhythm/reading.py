@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
 
@@ -18,6 +19,7 @@ from studio.theory.rhythm.timekeeping import Timekeeper, timekeeper
 from studio.theory.rhythm.typical import TypicalBar, repeating_unit, typical_bar
 from studio.theory.rhythm.written_swing import SWUNG, swung_pattern, written_swing
 
+_EXACT = 0.9  # sureness of a rhythm that is exactly one with a name
 _SKELETON = ("kick", *BACKBEAT_VOICES)
 
 
@@ -50,6 +52,11 @@ class GrooveReading:
     sureness: float
     runner_up: str = ""
 
+    @property
+    def named_rhythm(self) -> NamedPattern | None:
+        """The rhythm with a name that says all of what marks the beat, where there is no backbeat."""
+        return _named_rhythm(self.names, self.feel)
+
 
 def read_groove_over(source: Groove | Drums, time: SongTime, span: Span | None = None) -> GrooveReading:
     """What a project calls a groove, read: a pattern as it is written, a drum part as it is played over the span.
@@ -74,6 +81,9 @@ def _read(typical: TypicalBar, span: Span | None) -> GrooveReading:
     feel, keeper = feel_of(unit), timekeeper(unit)
     swung = swung_pattern(keeper, unit)
     names = (*([swung] if swung is not None else []), *named_patterns(unit))
+    named = _named_rhythm(names, feel)
+    reason = named.reason if named is not None and named.reason else feel.reason
+    sure = max(feel.sureness, _EXACT) if named is not None else feel.sureness
     count = len(typical.alike) + len(typical.varied)
     settled = 0.5 + 0.5 * float(typical.share)
     marking = [voice for voice in _SKELETON if voice in unit.voices]  # all voices where none of these plays
@@ -92,12 +102,16 @@ def _read(typical: TypicalBar, span: Span | None) -> GrooveReading:
         alike=typical.alike,
         varied=typical.varied,
         left_out=(),
-        reason=f"{feel.reason} {len(typical.alike)} of {count} bars are alike."
-        if typical.varied
-        else feel.reason,
-        sureness=round(feel.sureness * settled, 2),
+        reason=f"{reason} {len(typical.alike)} of {count} bars are alike." if typical.varied else reason,
+        sureness=round(sure * settled, 2),
         runner_up=feel.runner_up,
     )
+
+
+def _named_rhythm(names: Sequence[NamedPattern], feel: Feel) -> NamedPattern | None:
+    if not names or feel.backbeat or not set(feel.voices) <= set(names[0].voices):
+        return None
+    return names[0]
 
 
 def drums_reading(drums: Drums, time: SongTime, span: Span) -> GrooveReading:
@@ -106,6 +120,8 @@ def drums_reading(drums: Drums, time: SongTime, span: Span) -> GrooveReading:
     read = _read(typical_bar(played.groove), span)
     numbers = dict(enumerate(played.bars, 1))
     swing = played.swing if played.swing is not None else read.swing
+    if swing is not None and read.swing is not None and swing.straight and read.swing.straight:
+        swing = replace(swing, level=read.swing.level)
     names = read.names
     if swing is not None and swing.straight:
         names = tuple(name for name in names if name.name not in SWUNG)

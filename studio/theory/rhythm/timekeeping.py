@@ -22,7 +22,7 @@ _KEEPERS: tuple[tuple[str, ...], ...] = (
     ("cowbell",),
     ("pedal hat",),
 )
-_VALUES = {
+NOTE_VALUES = {
     Fraction(4): "whole notes", Fraction(2): "halves", Fraction(1): "quarters", Fraction(1, 2): "eighths",
     Fraction(1, 3): "triplets", Fraction(1, 4): "sixteenths", Fraction(1, 6): "sixteenth triplets",
     Fraction(1, 8): "thirty-seconds", Fraction(3, 2): "dotted quarters", Fraction(3, 4): "dotted eighths",
@@ -95,8 +95,8 @@ def _value(beats: list[Fraction], meter: Meter) -> tuple[str, Fraction, bool, in
         return "off-beats", meter.beat, False, 0
     if all(at % 2 == beats[0] % 2 and part == 0 for at, part in zip(beats, parts, strict=True)):
         step = 2 * meter.beat
-        if meter.beats % 2 == 0 and step in _VALUES:
-            return _VALUES[step], step, False, 0
+        if meter.beats % 2 == 0 and step in NOTE_VALUES:
+            return NOTE_VALUES[step], step, False, 0
     for division in (1, 3, 2, 6, 4, 12) if meter.compound else (1, 2, 3, 4, 6, 8, 12, 24):
         off = sum((part * division).denominator != 1 for part in parts)
         if off <= _STRAY * len(parts):
@@ -107,10 +107,10 @@ def _value(beats: list[Fraction], meter: Meter) -> tuple[str, Fraction, bool, in
 def _named(parts: list[Fraction], division: int, meter: Meter, off: int) -> tuple[str, Fraction, bool, int]:
     step = meter.beat / division
     if not meter.compound and division == 3 and _lie_on(parts, 3, (0, 2)):
-        return _VALUES.get(meter.beat / 2, "off-beats"), meter.beat / 2, True, off
+        return NOTE_VALUES.get(meter.beat / 2, "off-beats"), meter.beat / 2, True, off
     if not meter.compound and division == 6 and _lie_on(parts, 6, (0, 2, 3, 5)):
-        return _VALUES.get(meter.beat / 4, "sixteenths"), meter.beat / 4, True, off
-    return _VALUES.get(step, f"{division} to a beat"), step, False, off
+        return NOTE_VALUES.get(meter.beat / 4, "sixteenths"), meter.beat / 4, True, off
+    return NOTE_VALUES.get(step, f"{division} to a beat"), step, False, off
 
 
 def _lie_on(parts: list[Fraction], division: int, places: tuple[int, ...]) -> bool:

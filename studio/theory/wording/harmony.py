@@ -55,6 +55,8 @@ def _applied_note(reading: Reading) -> str:
     role = reading.numeral_display.base + ("°" if reading.numeral_display.base == "vii" else "")
     if reading.numeral_display.base == "ii":
         return f"ii of {reading.of}"
+    if role in ("I", "i"):
+        return reading.name
     if reading.name == LINKED["dominant"]:
         return f"{role} of {reading.of}, in a chain"
     if reading.name == LINKED["ii"]:

@@ -34,6 +34,8 @@ def _figure_words(figure: Figure) -> str:
             return NOTHING_SOUNDS if figure.sureness == 0 else NO_FIGURE
         case "arpeggio":
             return f"{chords} arpeggio, {figure.direction}{_order(figure)}"
+        case "broken chord" if figure.name == "root and fifth":
+            return f"root and fifth of {figure.chords[0].root},{_order(figure)}"
         case "broken chord":
             name = f"{figure.name} on {chords}" if figure.name else f"{chords} broken"
             return f"{name},{_order(figure)}" if figure.order else name
@@ -47,6 +49,8 @@ def _figure_words(figure: Figure) -> str:
             return f"{chords} {figure.name}, fifth and sixth by turns"
         case "block chords" if figure.order:
             return f"{' and '.join(figure.order)} of {chords}"
+        case "block chords" if figure.name and figure.name != "rootless":
+            return f"{chords}, {figure.name}"
         case "block chords" | "power chords":
             name = f", {figure.name}" if figure.name else ""
             return f"{figure.kind} {chords}".rstrip() + name

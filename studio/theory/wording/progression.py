@@ -7,7 +7,7 @@ import re
 from studio.music.key import Key
 from studio.music.songtime import SongTime
 from studio.theory.harmony.reading import Style
-from studio.theory.plain_english import listed, number_word, plural
+from studio.theory.plain_english import listed, number_word, plural, times_words
 from studio.theory.progression.cadences import Cadence
 from studio.theory.progression.cliches import Line
 from studio.theory.progression.pace import Departure, Pace
@@ -15,13 +15,16 @@ from studio.theory.progression.pedals import Pedal
 from studio.theory.progression.plain_form import PlainForm
 from studio.theory.progression.sequences import HarmonicSequence
 
+_MOST_NUMERALS = 8
+_HALF = 0.5  # the sureness of a pace is the share of the bars for which it holds
 _MINOR_DEGREE = re.compile(r"(?<![IViv♯])(♭?)(III|VII|VI|iii|vii(?!°)|vi(?!i))(?![IViv°])")
 
 
 def loop_words(found: PlainForm) -> str:
     """What a loop is, in a line: "I–V–vi–IV begun on vi, with iv in place of IV", "twelve-bar blues with a turnaround".
 
-    Its own numerals if no form is near: "I–III–IV–iv", "I–IV–V in F major, then I–IV–V in G major", "I throughout".
+    Its own numerals if no form is near: "I–III–IV–iv", "I–IV–V in F major, then I–IV–V in G major", "I throughout"; of
+    chords that do not come again the first eight.
     """
     if not found.in_keys:
         return "no chords"
@@ -31,8 +34,7 @@ def loop_words(found: PlainForm) -> str:
         changes = f" with {listed(found.differences)}" if found.differences else ""
         return f"{found.form.name}{changes}"
     words = found.form.text + (f" of {found.key}" if found.is_relative else "")
-    if found.times > 1:
-        words += " twice" if found.times == 2 else f" {number_word(found.times)} times"
+    words += f" {times_words(found.times)}" if found.times > 1 else ""
     words += f" begun on {found.begun_on}" if found.begun_on else ""
     words += f", with {listed(found.differences)}" if found.differences else ""
     return words + (f", then {'–'.join(found.then)}" if found.then else "")
@@ -41,9 +43,18 @@ def loop_words(found: PlainForm) -> str:
 def _numerals(found: PlainForm) -> str:
     if len(found.numerals) == 1:
         return f"{found.numerals[0]} throughout"
-    if len(found.in_keys) == 1:
-        return "–".join(found.numerals)
-    return ", then ".join(f"{'–'.join(numerals)} in {key}" for key, numerals in found.in_keys)
+    if len(found.in_keys) > 1:
+        return ", then ".join(f"{_first_of(numerals)} in {key}" for key, numerals in found.in_keys)
+    if not found.repeats:
+        return _first_of(found.numerals)
+    again = f" {times_words(found.times)}" if found.times > 1 else ""
+    again += f", with {listed(found.differences)}" if found.differences else ""
+    return "–".join(found.numerals) + again + (f", then {'–'.join(found.then)}" if found.then else "")
+
+
+def _first_of(numerals: tuple[str, ...]) -> str:
+    """No more numerals than a viewer can read in passing."""
+    return "–".join((*numerals[:_MOST_NUMERALS], "…") if len(numerals) > _MOST_NUMERALS + 1 else numerals)
 
 
 def in_style(text: str, key: Key | None, style: Style) -> str:
@@ -108,13 +119,16 @@ def pedal_words(pedal: Pedal | None) -> str:
 
 
 def pace_words(pace: Pace) -> str:
-    """Harmonic rhythm: "one chord a bar, two in bar 4"; "one chord every two bars"."""
+    """Harmonic rhythm: "one chord a bar, two in bar 4"; "one chord every two bars".
+
+    What holds for exactly half of the bars, or for fewer, is not called usual.
+    """
     if not pace.chords:
         return "no chords"
     chords = f"{number_word(pace.chords)} {plural(pace.chords, 'chord')}"
     usual = f"{chords} a bar" if pace.bars == 1 else f"{chords} every {number_word(pace.bars)} bars"
     if not pace.even:
-        usual = f"mostly {usual}"
+        usual += " in half of the bars" if pace.sureness == _HALF else " most often"
     return ", ".join([usual, *_departures(pace.quicker)])
 
 

@@ -1,8 +1,8 @@
-"""Words for grooves. Moments are counted as drummers do: 2, 2& (the eighth after it), 2e and 2a (its sixteenths)."""
+"""Words for grooves."""
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Sequence
 from fractions import Fraction
 
 from studio.music.groove import Groove
@@ -14,36 +14,12 @@ from studio.theory.rhythm.feel import Feel
 from studio.theory.rhythm.grouping import marked_beats
 from studio.theory.rhythm.reading import GrooveReading
 from studio.theory.rhythm.syncopation import MEASURE, Syncopation
-from studio.theory.rhythm.timekeeping import Timekeeper
+from studio.theory.rhythm.timekeeping import NOTE_VALUES, Timekeeper
 from studio.theory.rhythm.written_swing import SWUNG
+from studio.theory.wording.counting import SYLLABLES, places_words
 
-_SYLLABLES = {
-    Fraction(1, 4): "e", Fraction(1, 2): "&", Fraction(3, 4): "a",
-    Fraction(1, 3): " (2nd triplet)", Fraction(2, 3): " (3rd triplet)",
-}  # fmt: skip
-_ORDINALS = ("1st", "2nd", "3rd")
+_FEWEST_BEATS = 3  # beats that do the same and are no list any more
 _MOST = 3  # clauses, or runs of bars, that fit in a line that is read in passing
-
-
-def count_words(at: Fraction, meter: Meter, bars: int = 1) -> str:
-    """A moment of a groove as it is counted: "2", "2&", "2a"; in a groove of several bars "2& of bar 2"."""
-    bar, part = divmod(at, 1)
-    beat, rest = divmod(part * meter.beats, 1)
-    said = f"{beat + 1}"
-    if rest and meter.compound and (rest * 3).denominator == 1:
-        said = f"the {_ORDINALS[int(rest * 3)]} eighth of {beat + 1}"
-    elif rest:
-        said += _SYLLABLES.get(rest, f"+{rest}")
-    return f"{said} of bar {bar + 1}" if bars > 1 else said
-
-
-def places_words(places: Iterable[Fraction], meter: Meter, bars: int = 1) -> str:
-    """Moments of a groove: "1, 2& and 3"; what every bar does is said once."""
-    moments = sorted(places)
-    once = [at for at in moments if at < 1]
-    if bars > 1 and moments == sorted(at + bar for at in once for bar in range(bars)):
-        moments, bars = once, 1
-    return listed([count_words(at, meter, bars) for at in moments])
 
 
 def groove_words(reading: GrooveReading) -> str:
@@ -51,8 +27,7 @@ def groove_words(reading: GrooveReading) -> str:
     if not reading.groove.lines:
         return "no drums"
     name = reading.names[0].name if reading.names else ""
-    named = bool(name) and not set(reading.feel.voices) - set(reading.names[0].voices)
-    said = [] if named and not reading.feel.backbeat else [_feel_words(reading.feel)]
+    said = [_feel_words(reading.feel)] if reading.named_rhythm is None else []
     if reading.four_on_the_floor:
         said.append("four on the floor")
     said.append(name)
@@ -120,12 +95,30 @@ def kick_words(reading: GrooveReading) -> str:
         return "no kick"
     if reading.four_on_the_floor and len(onsets) == 4 * groove.bars:
         return "kick on every beat"
+    running = _running_words(onsets, groove)
+    if running:
+        return f"kick {running}"
     where = f"kick on {places_words(onsets, groove.meter, groove.bars)}"
     pushed = sorted({push.before for push in reading.pushes if push.replaces})
     if pushed:
         return f"{where}, pushed before {listed([str(beat) for beat in pushed])}"
     leading = sorted({push.before for push in reading.pushes})
     return f"{where}, leading into {listed([str(beat) for beat in leading])}" if leading else where
+
+
+def _running_words(onsets: Sequence[Fraction], groove: Groove) -> str:
+    """What does the same on each of three beats or more: "in sixteenths", "on every beat and every a"; else ""."""
+    meter = groove.meter
+    parts = sorted({at * meter.beats % 1 for at in onsets})
+    if meter.beats < _FEWEST_BEATS or len(onsets) < len(parts) * meter.beats * groove.bars or parts[0]:
+        return ""
+    even = NOTE_VALUES.get(meter.beat / len(parts), "")
+    if len(parts) > 1 and even and parts == [Fraction(n, len(parts)) for n in range(len(parts))]:
+        return f"in {even}"
+    syllables = [SYLLABLES.get(part, "") for part in parts[1:]]
+    if meter.compound or not all(syllable.isascii() and len(syllable) == 1 for syllable in syllables):
+        return ""
+    return f"on {listed([f'every {name}' for name in ('beat', *syllables)])}"
 
 
 def swing_words(reading: GrooveReading) -> str:

@@ -18,9 +18,9 @@ from studio.theory.harmony.numerals import read_chart
 from tests.theory.charts import COMMON_TIME, chart, line, readings
 
 
-def groups(chords: str, tune: str = "") -> tuple[int, ...]:
-    count = len(chords.split())
-    found = group_phrases(COMMON_TIME.bars(1, count), COMMON_TIME, readings(chords, "C"), line(tune))
+def groups(chords: str, tune: str = "", key: str = "C") -> tuple[int, ...]:
+    count = chords.count("|") + 1 if "|" in chords else len(chords.split())
+    found = group_phrases(COMMON_TIME.bars(1, count), COMMON_TIME, readings(chords, key), line(tune))
     return tuple(phrase.bars for phrase in found.phrases)
 
 
@@ -40,6 +40,28 @@ def test_chords_that_begin_again() -> None:
     assert groups("C G Am C G F") == (3, 3)
     assert groups("C Am F Dm G C Am F Dm G") == (5, 5)
     assert groups("C G C G F F C") == (4, 3)
+
+
+def test_a_tune_of_four_fours_keeps_its_grid() -> None:
+    """Common practice: that bars 10 to 13 happen to go as 1 to 4 makes no phrases of five and three bars of them."""
+    assert groups("C | G | Am | F | C | G | F . G . | C | F | C | G | Am | F | C | G | C") == (4, 4, 4, 4)
+    assert groups("C7 C7 C7 C7 F7 F7 C7 C7 G7 F7 C7 G7") == (4, 4, 4), (
+        "a chord that goes on does not begin again"
+    )
+
+
+def test_phrases_of_five_and_three_that_come_round_exactly_are_heard() -> None:
+    """Also where their bars add up to a multiple of four: common practice."""
+    assert groups(" ".join(["C Am F Dm G"] * 4)) == (5, 5, 5, 5)
+    assert groups(" ".join(["C G Am"] * 4)) == (3, 3, 3, 3)
+
+
+def test_a_phrase_ends_where_the_harmony_stops() -> None:
+    """A half cadence in bar 4 of seven parts 4 + 3: common practice."""
+    assert groups("D G D A Bm G A", key="D") == (4, 3)
+    found = group_phrases(COMMON_TIME.bars(1, 7), COMMON_TIME, readings("D G D A Bm G A", "D"))
+    assert found.reason.startswith("Phrases end where the harmony stops on V or I")
+    assert (found.sureness, found.runner_up, found.heard) == (0.5, "3 + 4", False)
 
 
 def test_a_loop_is_left_where_other_chords_come_and_not_while_it_goes_round() -> None:

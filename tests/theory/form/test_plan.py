@@ -57,6 +57,20 @@ def test_a_changed_verse_is_the_same_letter_changed() -> None:
     assert [section.varied for section in found.sections] == [False, True, False]
 
 
+def test_a_chorus_that_does_not_come_back_makes_no_verse_chorus_form() -> None:
+    """Common practice: the chorus returns; what is heard once is only a verse and a chorus."""
+    once = form(("verse", VERSE), ("chorus", CHORUS))
+    assert (once.name, once.letters, once.sureness) == ("", "AB", 0.6)
+    assert once.reason == "There is one verse and one chorus, and neither comes back."
+    two_verses = form(("verse", VERSE), ("verse 2", VERSE), ("chorus", CHORUS))
+    assert (two_verses.name, two_verses.sureness) == ("verse–chorus form", 0.6)
+    assert two_verses.reason == "There are two verses, but the chorus comes only once."
+    back = form(("verse", VERSE), ("chorus", CHORUS), ("chorus 2", CHORUS))
+    assert (back.reason, back.sureness) == ("The chorus comes back.", 0.8)
+    whole = form(("verse", VERSE), ("chorus", CHORUS), ("verse 2", VERSE), ("chorus 2", CHORUS))
+    assert (whole.reason, whole.sureness) == ("Verses alternate with a chorus that comes back.", 0.95)
+
+
 def test_one_section_is_no_order_of_sections() -> None:
     found = form(("tune", VERSE))
     assert (found.name, found.reason) == ("", "There is one section.")

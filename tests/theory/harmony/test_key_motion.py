@@ -22,7 +22,10 @@ def homes(bars: str) -> set[int]:
         ("E7 E7 A7 A7 D7 D7 G7 C", "E7 E7 A7 A7 D7 D7"),  # G7 rests: it is the V of what comes
         ("Em7 A7 Dm7 G7 C", "Em7 A7 Dm7"),
         ("Em7b5 A7 Dm7 Dm7 F", "Em7♭5"),  # arrives on Dm7 and stays
-        ("Dm7 G7 Dm7 G7", "Dm7"),  # a vamp of the two; only its end is open
+        ("Dm7 G7 Dm7 G7", ""),  # a vamp of the two, to its end
+        ("Dm7 G7 Dm7 G7 C", "Dm7"),  # which it leaves here
+        ("Db C7 Fm9 Bb9sus4", ""),  # hangs in the air
+        ("B G#7 C#m9 F#9sus4", "G♯7 C♯m9"),  # and comes round
         ("Am F C G", ""),
         ("C7 F7 C7 G7 F7 C7", ""),
         ("Bbm9 Eb13sus4 Ab13sus4 Dbmaj9", "B♭m9 E♭13sus4"),

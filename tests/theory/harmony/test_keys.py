@@ -158,3 +158,66 @@ def test_one_chord_does_not_grow_surer_by_repeating() -> None:
     (found,) = infer_keys(chart("E7 " * 8))
     assert (str(found.key), str(found.runner_up)) == ("E major", "A major")
     assert found.sureness < 0.6
+
+
+@pytest.mark.parametrize(
+    ("bars", "edges"),
+    [
+        ("Fmaj7 Gm7 C7 F", "it starts on Fmaj7 and ends on F, and C7 leads to F."),
+        ("F Gm7 C7 F", "it starts and ends on F, and C7 leads to it."),
+        ("C Dm7 G7 C6/9", "it starts on C and ends on C6/9, and G7 leads to C6/9."),
+        ("C/E F G C", "it starts and ends on C, and G leads to it."),
+    ],
+)
+def test_reasons_name_the_chords_that_are_there(bars: str, edges: str) -> None:
+    (found,) = infer_keys(chart(bars))
+    assert found.reason.endswith(edges)
+
+
+@pytest.mark.parametrize(
+    ("bars", "key", "reason"),
+    [
+        ("D7|%|G7|%|C7|%|F7|%", "B♭ major", "D7 to F7 is a chain of dominants that leads to B♭."),
+        ("E7|A7|D7|G7", "C major", "E7 to G7 is a chain of dominants that leads to C."),
+    ],
+)
+def test_a_chain_of_dominants_is_in_the_key_that_its_last_one_points_to(
+    bars: str, key: str, reason: str
+) -> None:
+    (found,) = infer_keys(chart(bars))
+    assert (str(found.key), found.reason) == (key, reason)
+    assert found.sureness < 0.6
+
+
+@pytest.mark.parametrize(
+    ("bars", "key", "other"),
+    [
+        ("Dm7|G7|" * 3 + "Dm7|G7", "D minor", "C major"),
+        ("Dm7|G7", "D minor", "C major"),
+        ("Em|A|Em|A", "E minor", "D major"),
+        ("Em7|A7|Em7|A7", "E minor", "D major"),
+    ],
+)
+def test_a_dorian_vamp_is_on_the_chord_that_it_starts_on(bars: str, key: str, other: str) -> None:
+    """Or it is ii–V of the key below; musicians differ, so both are told."""
+    (found,) = infer_keys(chart(bars))
+    assert (str(found.key), str(found.runner_up)) == (key, other)
+    assert found.sureness < 0.8
+
+
+def test_a_key_whose_tonic_never_sounds_is_not_so_sure() -> None:
+    """E and F, with no A chord and no E7: E first (the Phrygian of flamenco), A minor beside it."""
+    (found,) = infer_keys(chart("E | F | E | F . Dm . | E | F | Dm | E"))
+    assert (str(found.key), str(found.runner_up)) == ("E major", "A minor")
+    for bars in ("Dm F Dm F Dm F Dm F", "Em F G F Em F G F", "Dm Em Dm Em F Em Dm Em", "F G F G F G F G"):
+        for one in infer_keys(chart(bars)):
+            roots = {at.chord.root.pc for at in chart(bars).chords if at.chord is not None}
+            assert one.key.tonic.pc in roots or one.sureness <= 0.5
+
+
+def test_six_to_five_to_one_in_minor() -> None:
+    """The ii–V to VI between does not make it the tonic alone: F minor, or D♭ major."""
+    (found,) = infer_keys(chart("Dbmaj9|C7#9|Fm9|Ebm9 Ab13|Dbmaj9|C7#9|Fm9|Bb9sus4"))
+    assert {str(found.key), str(found.runner_up)} == {"F minor", "D♭ major"}
+    (loop,) = infer_keys(chart("Dbmaj7|C7|Fm7|Fm7|Dbmaj7|C7|Fm7|Fm7"))
+    assert str(loop.key) == "F minor"

@@ -105,6 +105,11 @@ def one(bars: str, key: str, at: int = 1) -> Reading:
         ("Bb7 Eb Ab C", "C", "♭III", "borrowed", ""),
         # AS, “Six-four chords”: cadential, passing, pedal (neighbouring)
         ("F C/G G C", "C", "I6/4", "diatonic", "cadential six-four"),
+        ("F C/G G7 C", "F", "I6/4/V", "applied", "cadential six-four of V"),
+        ("G D/A A7 D", "G", "I6/4/V", "applied", "cadential six-four of V"),
+        ("C Am/E E7 Am", "C", "i6/4/vi", "applied", "cadential six-four of vi"),
+        ("Am C/G G7 C", "A minor", "I6/4/♭III", "applied", "cadential six-four of ♭III"),
+        ("E Dm/A A Dm", "A minor", "iv6/4", "diatonic", ""),  # A is the tonic with its major third
         ("C G/D C/E", "C", "V6/4", "diatonic", "passing six-four"),
         ("C F/C C", "C", "IV6/4", "diatonic", "pedal six-four"),
         # I over 5 that a rising bass gets to (gospel; the arrival six-four)
@@ -114,6 +119,14 @@ def one(bars: str, key: str, at: int = 1) -> Reading:
         ("F/A C/G F", "C", "I6/4", "diatonic", "passing six-four"),
         # JT: a substitute may bring its own ii
         ("Dm7 Ebm7 Ab7 G7", "C", "♭iii7", "other", "related ii"),
+        # I7 of minor: on the way to iv or at home in the blues
+        ("Am A7 Dm", "A minor", "V7/iv", "applied", ""),
+        ("F#m7 F#7 F#m7", "F# minor", "I7", "blues", "blues tonic"),
+        # riffs in Phrygian and Locrian; a chord without its third does no other job
+        ("E5 F5 E5", "E minor", "♭II5", "borrowed", ""),
+        ("G5 F5 E5", "E minor", "♭II5", "borrowed", ""),
+        ("E5 F5 B5", "E minor", "♭II5", "borrowed", ""),
+        ("F5 Bb5 A5", "E minor", "♭V5", "borrowed", ""),
         # what has no name
         ("C Caug C6", "C", "I+", "other", "raised fifth"),
         ("C F#m F", "C", "♯iv", "other", ""),
@@ -122,6 +135,27 @@ def one(bars: str, key: str, at: int = 1) -> Reading:
 def test_kinds(bars: str, key: str, numeral: str, kind: str, name: str) -> None:
     reading = one(bars, key)
     assert (reading.numeral, reading.kind, reading.name) == (numeral, kind, name), reading.reason
+
+
+@pytest.mark.parametrize(
+    ("bars", "key", "numeral"),
+    [
+        ("Fmaj7 G/F Fmaj7 G/F Em7 Am7 Fmaj7", "F", "II4/2"),
+        ("F G F G Em Am F", "F", "II"),
+        ("F Bdim F Bdim Em Am F", "F", "♯iv°"),
+    ],
+)
+def test_a_lydian_chord_is_one_thing_throughout_a_vamp(bars: str, key: str, numeral: str) -> None:
+    first, last = readings(bars, key)[1:4:2]
+    assert first.numeral == last.numeral == numeral
+    assert (first.kind, first.source) == (last.kind, last.source)
+
+
+def test_a_seventh_on_the_second_degree_points_to_five() -> None:
+    """II–IV is Lydian as a triad (Open Music Theory, “Modal Schemas”); B♭13 before D♭ is V of V that goes elsewhere."""
+    _, hung, resolved, _ = readings("Ab Bb13sus4 Bb13 Dbmaj9", "Ab")
+    assert [one.numeral for one in (hung, resolved)] == ["V13sus4/V", "V13/V"]
+    assert not resolved.resolved
 
 
 def test_an_applied_chord_of_a_borrowed_chord() -> None:

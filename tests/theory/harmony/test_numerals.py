@@ -164,10 +164,11 @@ def test_a_diatonic_ii_before_an_applied_dominant_has_it_as_runner_up() -> None:
     assert readings("Bm7b5 E7 Am", "C")[0].runner_up == "iiø7/vi"
 
 
-def test_a_power_chord_says_that_its_third_is_missing() -> None:
-    one, _, two = readings("A5 D5 Bm", "A")
+def test_a_power_chord_on_the_tonic_says_that_its_third_is_open() -> None:
+    one, four, two = readings("A5 D5 Bm", "A")
     assert (one.numeral, two.numeral) == ("I5", "ii")
-    assert "its third is missing" in one.reason
+    assert one.reason == "A5 belongs to A major, on its first degree, its third open."
+    assert "third open" not in four.reason  # once is enough
     assert one.sureness < two.sureness
     assert readings("B5 C#5 F#5", "A")[0].numeral == "ii5"
 

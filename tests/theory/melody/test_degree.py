@@ -26,8 +26,10 @@ chords = st.builds(Chord.of, names, st.sampled_from(list(QUALITIES)))
         ("Db", "C7", "♭9", "♭2"), ("D#", "C7", "♯9", "♯2"), ("Eb", "C7", "♭3", ""),
         # Spelling tells ♭6 from ♯5, and ♯4 from ♭5.
         ("Ab", "C", "♭6", "♭13"), ("G#", "C", "♯5", ""), ("Gb", "C", "♭5", ""),
-        ("B", "C", "7", ""), ("Bb", "C", "♭7", ""), ("C#", "C", "♯1", ""), ("E", "Cm", "3", ""),
+        ("B", "C", "7", ""), ("Bb", "C", "♭7", ""), ("C#", "C", "♭9", "♯1"), ("E", "Cm", "3", ""),
         ("F", "C#m", "♭4", "♭11"),
+        # Nobody says ♭1, and ♯1 only in passing: common practice.
+        ("Gb", "G7", "7", "♭1"), ("G#", "G7", "♭9", "♯1"), ("C#", "C6", "♭2", "♯1"), ("Cb", "C", "7", "♭1"),
         # Chord tones have the name that the chord gives them, however they are spelled.
         ("D", "Cadd9", "9", "2"), ("D", "Csus2", "2", "9"), ("F", "Csus4", "4", "11"), ("A", "C6", "6", "13"),
         ("A", "C13", "13", "6"), ("Ab", "C7#5", "♯5", "♭6"), ("D#", "Cm", "♭3", "♯2"), ("E#", "C#", "3", ""),

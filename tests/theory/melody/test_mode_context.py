@@ -16,6 +16,12 @@ BLUES = (
     "A4:2 C#5 E5 G5:1/2 F#5:1/2 E5 r:4 E5 D5 B4 G#4 F5 D5 A4 C5 A4 C5:1/2 C#5:1/2 E5 A5 E5:4"
 )
 
+BENT = (
+    "r G4 Bb4 C5:1/2 Bb4:1/2 C5:1/2 Eb5:1/2 C5:1/2 Bb4:1/2 G4 r C5:1/2 Eb5:1/2 E5:1/2 G5:1/2 Bb4 C5 r:4 Eb5 C5 "
+    "A4:1/2 Ab4:1/2 G4 F4 Eb4 C4:2 Eb4:1/2 E4:1/2 G4 Bb4:1/2 G4:1/2 Eb4:1/2 C4:1/2 r:4 G4 B4 D5 F5 Eb5 D5:1/2 C5:1/2 "
+    "Bb4:1/2 A4 r:1/2 C5:2 Bb4:1/2 G4:1/2 Eb4:1/2 C4:1/2 r G4 Gb4:1/2 F4:1/2 Eb4"
+)
+
 
 def read(bars: str, notes: str, key: str, known: bool = True) -> ModeReading:
     """The mode; ``known``: with what the tone reader says."""
@@ -47,6 +53,13 @@ def test_both_thirds_make_it_blues() -> None:
         "Both thirds, C and C♯, and the lowered seventh sound, as in A blues; F only passes; "
         "G♯ is the leading note."
     )
+
+
+def test_a_line_that_bends_its_third_again_and_again_is_a_blues() -> None:
+    """Its E is short, its B is the leading note over G7 and its A♭ passes: blues singing, common practice."""
+    found = read("C7 F7 C7 C7 F7 F7 C7 C7 G7 F7 C7 G7", BENT, "C")
+    assert (mode_words(found), decides_words(found)) == ("C blues", "E♭ and E make it blues")
+    assert mode_words(read("C7 F7 C7 C7 F7 F7 C7 C7 G7 F7 C7 G7", BENT, "C", known=False)) != "C blues"
 
 
 def test_one_third_is_the_minor_blues() -> None:

@@ -149,7 +149,26 @@ def test_arpeggios_in_quarter_notes_are_no_walk() -> None:
 
 def test_a_note_struck_again_is_the_same_step_of_the_figure() -> None:
     figure = figure_over(eighths("D2 D2 D2 A2 D3 A2 D2"), BAR, chord=read_chord("D"))
-    assert (figure.kind, order(figure)) == ("arpeggio", "1–5–1–5–1")
+    assert (figure.kind, order(figure)) == ("broken chord", "1–5–1–5–1")
+
+
+@pytest.mark.parametrize("chord", ["Gadd9", "G7", "Gm", "G5"])
+def test_a_root_and_its_fifth_are_no_arpeggio(chord: str) -> None:
+    """Whatever the chart says, G–D–G–D has neither its third nor its ninth: common practice."""
+    figure = figure_over(eighths("G2 D3 G3 D3 G2 D3 G3 D3"), BAR, chord=read_chord(chord))
+    assert [one.text for one in figure.chords] == ["G5"]
+    assert (figure.name, figure.reason) == ("root and fifth", "G and D by turns, without a third.")
+    assert figure_words(figure) == "root and fifth of G, 1–5–1–5"
+
+
+def test_pairs_of_notes_that_change_are_all_said() -> None:
+    """The guitar of a montuno, common practice."""
+    notes = eighths("C4+C5 C4+C5 Eb4+G4 C4+C5 r Eb4+G4 C4+C5 Eb4+G4")
+    figure = figure_over(notes, BAR, chord=read_chord("Cm"))
+    assert figure_words(figure) == "Cm, octave roots and ♭3–5 in turn"
+    assert figure.reason == "All notes are struck together, seven times."
+    figure = figure_over(notes, BAR, chord=read_chord("Abmaj7"))
+    assert figure_words(figure) == "A♭maj7, 3 in octaves and 5–7 in turn"
 
 
 def test_the_alberti_bass_of_a_sonata() -> None:

@@ -6,9 +6,11 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from studio.music.chart import Chart, ChordAt
+from studio.music.chart import Chart, ChordAt, read_bars
 from studio.music.key import Key
+from studio.music.meter import Meter
 from studio.music.pitch import NoteName
+from studio.music.songtime import SongTime
 from studio.theory.harmony.numerals import read_chart
 from studio.theory.progression.cadences import Cadence, find_cadences, last_cadence
 from studio.theory.progression.closing_note import Tune
@@ -243,6 +245,7 @@ def test_two_five_one_in_jazz_closes_over_the_end_of_the_phrase() -> None:
 def test_the_turns_of_a_blues_are_no_plagal_cadences() -> None:
     """Common practice: I–IV–I inside a phrase only leans on IV; at the end of a piece it is the amen."""
     assert [bar for _, bar in at_bars("A7 D7 A7 A7 D7 D7 A7 A7 E7 D7 A7 E7", "A")] == [12]
+    assert at_bars("A E/A D/A A F#m F#m/E D E", "A") == [("half", 8)]  # over a held bass I only comes back
     assert at_bars("Em F Em F G F Em Em", "E minor") == [("Phrygian", 7)]
     assert at_bars("C Fm C", "C") == [("minor plagal", 3)]
 
@@ -258,6 +261,114 @@ def test_a_picardy_third_is_named() -> None:
     minor, major = find_cadences(readings("Em Am B7 Em C Am B E", "E minor"), COMMON_TIME)
     assert (minor.picardy, major.picardy, major.kind) == (False, True, "authentic")
     assert major.reason.endswith("with a Picardy third.")
+
+
+def told(bars: str, key: str, meter: str = "4/4") -> list[tuple[str, str, str]]:
+    """Where each cadence arrives, its kind with the degree that it closes on, and the runner-up."""
+    time = SongTime(((1, Meter.parse(meter)),), ((Fraction(0), Fraction(0)), (Fraction(4), Fraction(2))))
+    chords = read_chart(Chart(read_bars(bars, 1, time)), ((Fraction(0), Key.parse(key)),))
+    found = find_cadences(chords, time)
+    return [(time.moment(one.at), f"{one.kind} {one.of}".strip(), one.runner_up) for one in found]
+
+
+@pytest.mark.parametrize(
+    ("bars", "key", "home", "amen", "kind"),
+    [
+        ("| F | Bb | F/C . C7 . | F . Bb . | F |", "F", "4.1", "5.1", "plagal"),
+        (
+            "| C | F | C | G | C | Am | F | C/G . G7 . | C . F/C . | C |", "C",
+            "9.1", "10.1", "plagal",
+        ),
+        (
+            "| Ab | Db | Ab/Eb . F7#9 . | Bbm7 . Eb7sus4 . | Ab | Db . Gb7 . | Ab/Eb . Fm7 . | Bb9 . Dbmaj7/Eb . "
+            "| Ab . Dbm/Ab . | Ab |", "Ab", "9.1", "10.1", "minor plagal",
+        ),
+    ],
+)  # fmt: skip
+def test_an_amen_confirms_a_close_and_does_not_replace_it(
+    bars: str, key: str, home: str, amen: str, kind: str
+) -> None:
+    """Handbooks: what comes after V–I, IV–I over a held tonic as a rule, is a tag; the close is the V–I."""
+    *_, close, tag = told(bars, key)
+    assert close == (home, "authentic", "")
+    assert tag == (amen, kind, "authentic cadence, then a plagal tag")
+
+
+def test_five_that_comes_by_its_own_five_has_closed() -> None:
+    """Common practice: D7–G as the end of eight bars or after V's own six-four is a close in V, else a half cadence."""
+    bars = "| F | Bb | C7 | F | Dm | G7 | C | C | Am | F | C/G . G7 . | C | C7 | F | Gm . C7 . | F |"
+    assert [one[:2] for one in told(bars, "F")] == [
+        ("4.1", "authentic"), ("7.1", "authentic V"), ("12.1", "authentic V"), ("16.1", "authentic"),
+    ]  # fmt: skip
+    assert told(bars, "F")[1][2] == "half cadence"
+    hymn = "| Eb . Bb/D Cm | Ab Eb/G Fm Bb7 | Eb . F7/A Bb | Cm F7 Bb . | Bb7/Ab Eb/G C7/E Fm | Bb/D Eb G7/B Cm |"
+    assert told(f"{hymn} Ab Eb/Bb Bb7 . | Eb |", "Eb")[0] == ("4.3", "half", "authentic cadence on V")
+
+
+@pytest.mark.parametrize("bars", ["C | Am | D7 | G7", "C | Am | F | G", "C | F | Dm | G"])
+def test_five_from_a_chord_of_the_key_or_with_its_seventh_stays_open(bars: str) -> None:
+    """Handbooks: V that comes from I, ii, IV or vi is half closed, and so is V7 whatever it comes from."""
+    assert [(kind, other) for _, kind, other in told(bars, "C")] == [("half", "")]
+
+
+@pytest.mark.parametrize(
+    ("bars", "key", "ends"),
+    [
+        # common practice: in a loop whose end is varied only the end of the section counts, and vi is a chord of it
+        ("C|G|D|Em|C|G|D|D|C|G|D|Em|C|G|D|Em", "G", []),
+        ("Em|C|G|D|Em|C|D|D", "G", [("7.1", "half")]),
+        ("Fmaj7|C|G|Am|Fmaj7|C|G|G", "C", [("7.1", "half")]),
+        ("E|D|A|E|E|D|A|E|E|D|A|B", "E", [("12.1", "half")]),
+        ("G|D|A|Bm|G|D|Em|A|A", "D", [("8.1", "half")]),
+        # a vamp of ii and V, or of i and IV in Dorian, stops nowhere
+        ("Dm7|G7|Dm7|G7|Dm7|G7|Dm7|G7", "C", []),
+        ("Dm7|G|Dm7|G|Dm7|G|Dm7|G", "D minor", []),
+        # a phrase that closes and is sung again is no loop either, if the section goes on
+        (
+            "C|Dm7|G7|C|C|Dm7|G7|C|F|Bb|G7|C",
+            "C",
+            [("4.1", "authentic"), ("8.1", "authentic"), ("12.1", "authentic")],
+        ),
+        # a period is no loop, though three of its four bars come again
+        ("C|F|G|G|C|F|G|C", "C", [("3.1", "half"), ("8.1", "authentic")]),
+    ],
+)
+def test_what_goes_round_closes_where_its_section_ends(
+    bars: str, key: str, ends: list[tuple[str, str]]
+) -> None:
+    assert [one[:2] for one in told(bars, key)] == ends
+
+
+@pytest.mark.parametrize(
+    ("bars", "key", "meter", "last"),
+    [
+        # common practice: five beats part as 3 + 2 or 2 + 3, seven as 4 + 3 or 3 + 4, twelve eighths in the middle
+        ("Em . . G . | A . . C . | Em . . G . | A . . B7 .", "E minor", "5/4", ("4.4", "half")),
+        ("C . . F . | G | Am . . F . | C . . G .", "C", "5/4", ("4.4", "half")),
+        ("Dm . . Bb . | Gm . . C . | Dm . . Bb . | Dm . . E7 .", "A minor", "5/4", ("4.4", "half")),
+        ("Em . G . . | A . C . . | Em . G . . | A . B7 . .", "E minor", "5/4", ("4.3", "half")),
+        ("Em | C | G | Am . . . B7 . .", "E minor", "7/8", ("4.5", "half")),
+        ("C | Am | F | C . G .", "C", "12/8", ("4.3", "half")),
+        ("C . . . F | G | Am . . F . | C . . . G", "C", "5/4", ("4.1", "plagal")),
+    ],
+)
+def test_harmonies_arrive_where_the_parts_of_a_bar_begin(
+    bars: str, key: str, meter: str, last: tuple[str, str]
+) -> None:
+    assert told(bars, key, meter)[-1][:2] == last
+
+
+def test_no_deceptive_cadence_in_passing() -> None:
+    """Common practice: V–vi inside a phrase needs V7, or V's six-four, to be more than motion."""
+    assert "deceptive" not in [
+        kind for _, kind, _ in told("Eb | Ab | Eb . F7/A Bb | Cm | Ab | Bb7 | Eb | Eb", "Eb")
+    ]
+    assert "deceptive" not in [kind for _, kind, _ in told("C . F . | G | Am . F . | C . G .", "C")]
+
+
+def test_a_half_cadence_names_what_a_sus_chord_has_become() -> None:
+    found = last("| Ebmaj7 | Cm7 | Fm7 | Bb7sus4 . Bb7 . |", "Eb")
+    assert found is not None and found.reason.startswith("The phrase stops on B♭7, ")
 
 
 def test_nothing_has_no_cadence() -> None:

@@ -84,6 +84,20 @@ def test_well_known_loops(bars: str, key: str, name: str) -> None:
         ("C7 F7 C7 C7 F7 F7 C7 C7 G7 F7 C7 C7", "C",
          "Its bars are those of the twelve-bar blues, with the quick change."),
         ("C", "C", "One chord holds throughout."),
+        # trade: the minor circle to its end, V as a sus chord or ii or IV over 5, a loop with another end
+        ("Am Dm7 G Cmaj7 F Bm7b5 E7 Am", "A minor", "It is the minor circle of fifths."),
+        ("Am Dm7 G Cmaj7 F Bm7b5 E7 A", "A minor", "It is the minor circle of fifths, with a Picardy third."),
+        ("Dbmaj9 Bbm11 Ebm9 Gb/Ab", "Db", "It is the turnaround."),
+        ("Dbmaj9 Bbm11 Ebm9 Ab9sus4", "Db", "It is the turnaround."),
+        ("| Bmaj9 | G#m11 | E6/9 | F#9sus4 | Bmaj9 | G#m11 | Emaj9 . Em6 . | B6/9 |", "B",
+         "It is I–vi–IV–V twice, with iv in place of V the second time, then I."),
+        ("C G D Em C G D B7 C Cm G", "G",
+         "It is I–V–vi–IV twice, begun on IV, with V/vi in place of vi the second time, then IV–iv–I."),
+        ("C G D Em C G D D C G D Em C G D Em", "G",
+         "It is the four-chord loop four times, begun on IV, with changes."),
+        ("| G | Cadd9 | Em7 | Dsus4 | G/B | Cadd9 | Em7 . D . | Cadd9 |", "G", "I–IV–vi–V comes twice, then IV."),
+        ("A C D F A C D E", "A", "I–♭III–IV–♭VI comes twice, with V in place of ♭VI the second time."),
+        ("F Bb F/C C7 F Bb Bb F", "F", "It does not repeat."),
     ],
 )  # fmt: skip
 def test_one_sentence(bars: str, key: str, sentence: str) -> None:

@@ -48,6 +48,9 @@ def test_plain_motion_is_no_sequence(bars: str) -> None:
         ("| Fmaj7 | E7#9 | Am9 | Gm9 C13 | Fmaj7 |", "A minor"),
         ("| D | G | Em7 | A7 | D | D | Bm | Em7 A7 |", "D"),
         ("Dm G7 C F Bb G7 C C", "C"),  # G7–C closes; C F B♭ is too short for a chain
+        ("Em G A C Em G A C", "E minor"),  # thirds where one time round joins the next
+        ("A C D F A C D F", "A"),
+        ("Em G G D A Em C Em", "E minor"),  # three fifths up across the start of a phrase
         ("Dm C Bb A", "D minor"),  # a lament, which has its own name
     ],
 )
@@ -61,6 +64,13 @@ def test_a_chain_goes_through_the_tonic_only_if_it_goes_on() -> None:
     assert len(whole.numerals) == 7
     (closed,) = find_sequences(readings("Am Dm7 G7 Cmaj7 F Bb G7 C", "C"))
     assert closed.numerals == ("vi", "ii7", "V7", "Imaj7")
+
+
+def test_real_sequences_have_the_same_kind_of_chord_not_the_same_chords() -> None:
+    (thirds,) = find_sequences(readings("C Ab E C", "C"))
+    assert thirds.reason.endswith("each time with the same kind of chord.")
+    (chain,) = find_sequences(readings("Em7 A7 Dm7 G7 Cm7 F7", "C"))
+    assert chain.reason == "Em7–A7 comes again from Dm7, moved exactly."
 
 
 def test_where_a_sequence_lies() -> None:

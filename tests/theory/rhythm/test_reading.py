@@ -3,6 +3,7 @@
 import timeit
 from fractions import Fraction as F
 
+import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
@@ -24,6 +25,26 @@ def test_a_chorus() -> None:
     assert found.swing is not None and found.swing.straight
     # 1a holds over 2 (−2 − −4 = 2); 3& over 4 (−2 − −3 = 1)
     assert found.kick.index == 3 and found.syncopation.index == 0
+
+
+@pytest.mark.parametrize(
+    ("lines", "reason"),
+    [
+        ({"claves": "x..x ..x. ..x. x..."}, "Five strokes, three then two."),
+        ({"claves": "..x. x... x..x ..x."}, "Five strokes, two then three."),
+        ({"side_stick": "x..x ...x ..x. x...", "kick": "x..."},
+         "Five strokes, three then two; the last of the three comes late."),
+        ({"kick": "xxxx", "snare": "...x ..x. ...x ..x."},
+         "The snare falls between four even kicks, on 1a, 2&, 3a and 4&."),
+        ({"kick": "x.x. x.x. x.x. x.x.", "snare": ".x.x .x.x .x.x .x.x"},
+         "Kick and snare strike by turns, in sixteenths."),
+        ({"kick": "x..x..x.", "snare": ".x.x"}, "The backbeat falls on 2 and 4."),
+    ],
+)  # fmt: skip
+def test_a_rhythm_with_a_name_says_what_makes_it_one(lines: dict[str, str], reason: str) -> None:
+    """Claves after Toussaint (BRIDGES 2005); dembow and blast beat are common practice."""
+    found = reading(**lines)
+    assert (found.reason, found.sureness >= 0.9) == (reason, True)
 
 
 def test_played_and_written_read_alike() -> None:
