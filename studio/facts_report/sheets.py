@@ -22,7 +22,7 @@ from studio.theory.progression.sequences import find_sequences
 from studio.theory.rhythm.reading import GrooveReading
 from studio.theory.wording import (
     bars_words,
-    cadence_words,
+    cadence_with_chords,
     cliche_words,
     form_name_words,
     form_words,
@@ -161,7 +161,14 @@ def _progression(facts: SongFacts, span: Span) -> Iterator[Row]:
     yield "pace", pace_words(pace), time.words(pace.span), pace.reason, pace.sureness, ""
     for cadence in find_cadences(readings, time, (span,), facts.tune(span), facts.phrases(span)):
         where = time.moment(cadence.at)
-        yield "cadence", cadence_words(cadence), where, cadence.reason, cadence.sureness, cadence.runner_up
+        yield (
+            "cadence",
+            cadence_with_chords(cadence),
+            where,
+            cadence.reason,
+            cadence.sureness,
+            cadence.runner_up,
+        )
     for sequence in find_sequences(readings):
         where = time.words(sequence.span)
         yield "sequence", sequence_words(sequence), where, sequence.reason, sequence.sureness, ""

@@ -38,7 +38,8 @@ BASS = "K:C clef=bass\nC,8 | F,,8 | G,,4 F,,2 G,,2 | C,8 |"
 def test_a_part_of_chords_is_no_tune(tmp_path: Path, parts: dict[str, str], cadence: str) -> None:
     """Without a melody nobody says perfect or imperfect, unless a part is named as one: common practice."""
     rows = report(tmp_path, "| C | F | G7 | C |", parts, key="C major")["Progressions"]
-    assert [row[2] for row in rows if row[1] == "cadence"] == [cadence]
+    told = [str(row[2]).partition(",")[0] for row in rows if row[1] == "cadence"]
+    assert told == [cadence]
 
 
 def test_what_ends_with_the_song_ends_in_its_last_bar(tmp_path: Path) -> None:

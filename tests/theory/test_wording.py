@@ -3,15 +3,12 @@
 from fractions import Fraction
 
 from studio.music.key import Key
-from studio.theory.harmony.keys import infer_keys
 from studio.theory.harmony.numerals import read_chart
 from studio.theory.melody.degrees import read_melody
 from studio.theory.wording import (
     degree_words,
-    key_words,
     progression_words,
     reading_note,
-    sentence_for,
 )
 from tests.theory.charts import chart, line, readings
 
@@ -41,15 +38,3 @@ def test_degrees() -> None:
     sixth, held = read_melody(line("D5:5"), chart("F#m A"))
     assert (degree_words(sixth), degree_words(held)) == ("♭6", "4")
     assert degree_words(read_melody(line("D5"), chart("N.C."))[0]) == "no chord"
-
-
-def test_keys_and_sentences() -> None:
-    (sure,) = infer_keys(chart("Am E7 Am Dm E7 Am"))
-    (unsure,) = infer_keys(chart("Am F C G"))
-    assert key_words(sure.key) == "A minor"
-    assert key_words(sure.key, sure) == "A minor (heard from the chords)"
-    assert key_words(unsure.key, unsure) == "A minor, or C major (heard from the chords)"
-    assert (
-        sentence_for(readings("A Dm", "A")[1])
-        == "Dm is iv in A major. Dm comes from A minor: it has F where A major has F♯."
-    )

@@ -62,11 +62,11 @@ def test_loops_in_two_keys_and_none() -> None:
 def test_cadences() -> None:
     found = last_cadence(readings("C F G7 Am", "C"), COMMON_TIME)
     assert cadence_words(found) == "deceptive cadence"
-    assert cadence_with_chords(found, COMMON_TIME) == "deceptive cadence, V7–vi, bar 4"
+    assert found is not None and cadence_with_chords(found) == "deceptive cadence, V7–vi"
     assert cadence_words(last_cadence(readings("C F E7 Am", "C"), COMMON_TIME)) == "authentic cadence on vi"
     major = last_cadence(readings("Em C Am B E", "E minor"), COMMON_TIME)
     assert cadence_words(major) == "authentic cadence with a Picardy third"
-    assert cadence_words(None) == cadence_with_chords(None, COMMON_TIME) == "no cadence"
+    assert cadence_words(None) == "no cadence"
 
 
 def test_sequences() -> None:

@@ -6,10 +6,8 @@ One module for each subject; whoever needs words takes them from here.
 from studio.theory.wording.form import bars_words, form_name_words, form_words, key_plan_words, repeat_words
 from studio.theory.wording.harmony import (
     NO_CHORD,
-    key_words,
     progression_words,
     reading_note,
-    sentence_for,
     spaced,
 )
 from studio.theory.wording.melody import (
@@ -77,7 +75,6 @@ __all__ = [
     "in_style",
     "inversion_words",
     "key_plan_words",
-    "key_words",
     "kick_words",
     "leading_words",
     "loop_name",
@@ -92,7 +89,6 @@ __all__ = [
     "reading_note",
     "repeat_words",
     "scale_degree_words",
-    "sentence_for",
     "sequence_words",
     "sounding_words",
     "spaced",

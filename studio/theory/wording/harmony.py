@@ -5,9 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Sequence
 
-from studio.music.key import Key
 from studio.theory.harmony.chains import LINKED
-from studio.theory.harmony.keys import InferredKey
 from studio.theory.harmony.reading import Reading
 from studio.theory.progression.loops import smallest_loop
 
@@ -62,18 +60,3 @@ def _applied_note(reading: Reading) -> str:
     if reading.name == LINKED["ii"]:
         return f"{role} of {reading.of}, resolves into a ii"
     return f"{role} of {reading.of}, {'resolves' if reading.resolved else 'does not resolve'}"
-
-
-def key_words(key: Key, inferred: InferredKey | None = None) -> str:
-    """A key by name, and how we know it when the project does not say."""
-    if inferred is None:
-        return str(key)
-    doubt = "" if inferred.sureness >= 0.75 or inferred.runner_up is None else f", or {inferred.runner_up}"
-    return f"{key}{doubt} (heard from the chords)"
-
-
-def sentence_for(reading: Reading) -> str:
-    """One whole sentence about a chord where it stands."""
-    if reading.at.chord is None:
-        return reading.reason
-    return f"{reading.at.chord.text} is {reading.numeral} in {reading.key}. {reading.reason}"

@@ -5,7 +5,6 @@ from __future__ import annotations
 import re
 
 from studio.music.key import Key
-from studio.music.songtime import SongTime
 from studio.theory.harmony.reading import Style
 from studio.theory.plain_english import listed, number_word, plural, times_words
 from studio.theory.progression.cadences import Cadence
@@ -86,11 +85,9 @@ def cadence_words(cadence: Cadence | None) -> str:
     return f"{cadence.kind} cadence{on}{' with a Picardy third' if cadence.picardy else ''}"
 
 
-def cadence_with_chords(cadence: Cadence | None, time: SongTime) -> str:
-    """A cadence with its chords and bar: "deceptive cadence, V7–vi, bar 8"."""
-    if cadence is None:
-        return "no cadence"
-    return f"{cadence_words(cadence)}, {'–'.join(cadence.numerals)}, bar {time.bar_at(cadence.at)}"
+def cadence_with_chords(cadence: Cadence) -> str:
+    """A cadence with its chords: "deceptive cadence, V7–vi"."""
+    return f"{cadence_words(cadence)}, {'–'.join(cadence.numerals)}"
 
 
 def sequence_words(sequence: HarmonicSequence | None) -> str:
