@@ -2,7 +2,7 @@
 
 import pytest
 
-from studio.theory.wording.harmony import reading_note, sentence_for
+from studio.theory.wording.harmony import reading_note
 from tests.theory.charts import readings
 
 
@@ -48,10 +48,3 @@ from tests.theory.charts import readings
 def test_small_print_under_the_second_chord(bars: str, key: str, note: str) -> None:
     assert reading_note(readings(bars, key)[1]) == note
     assert len(note) <= 30
-
-
-def test_sentences_name_the_chord_its_numeral_and_the_reason() -> None:
-    assert sentence_for(readings("Dm7 Db7 C", "C")[1]) == (
-        "D♭7 is ♭II7 in C major. D♭7 slides down a half step to C, in place of its dominant."
-    )
-    assert sentence_for(readings("C N.C.", "C")[1]) == "No chord sounds here."
