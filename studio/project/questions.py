@@ -6,6 +6,7 @@ a shape; a new kind is one line in ``QUESTIONS``.
 
 from __future__ import annotations
 
+from abc import abstractmethod
 from collections.abc import Iterator
 from dataclasses import dataclass
 from fractions import Fraction
@@ -46,9 +47,9 @@ class Question(Entry):
     expect: Text = ""
     example: ClassVar[str]
 
+    @abstractmethod
     def asked(self, name: str, kind: str) -> FactAsked:
         """The question as a value."""
-        raise NotImplementedError
 
     def misfits(self, song: Song) -> Iterator[Misfit]:
         """Why the song has no answer."""
