@@ -4,12 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass, field
-from fractions import Fraction
 from pathlib import Path
 
 from studio.cut.rough_cut import make_rough_cut, rough_cut_chunks, rough_cut_path
 from studio.drawing.kinds import KINDS
-from studio.drawing.theme import Theme, ThemeError, read_theme, theme_path
+from studio.drawing.themes.stage import stage_of
+from studio.drawing.themes.theme import Theme, ThemeError, read_theme, theme_path
 from studio.findings import findings
 from studio.handoff.captions import cues, subrip, webvtt
 from studio.handoff.chapters import chapter_text, chapters
@@ -25,7 +25,6 @@ from studio.render.stills import make_still, still_path
 from studio.render.workers import cores
 from studio.render.workshop import Workshop
 from studio.sound.loudness import Levels
-from studio.timeline.motion import Fades
 from studio.timeline.plan import Plan
 from studio.timeline.planning import plan_episode
 from studio.whole_file import whole_file
@@ -70,8 +69,7 @@ def open_project(path: Path, allow_outside: bool = False) -> Opened:
     options = {name: kind.Options for name, kind in KINDS.items()}
     project = load(path, options, allow_outside, _wrong_with_theme)
     theme = read_theme(theme_path(project.episode.theme, project.root))
-    appear, leave = (Fraction(str(seconds)) for seconds in (theme.timing.appear, theme.timing.leave))
-    return Opened(project, plan_episode(project, KINDS, Fades(appear, leave)), theme)
+    return Opened(project, plan_episode(project, KINDS, stage_of(theme)), theme)
 
 
 def _wrong_with_theme(name: str, beside: Path) -> tuple[str, ...]:

@@ -7,9 +7,9 @@ from typing import Any
 
 from PIL import Image
 
-from studio.drawing import backdrop, burnt, slate, strip
+from studio.drawing.furniture import backdrop, burnt, mark, slate, strip
 from studio.drawing.kinds import KINDS
-from studio.drawing.theme import Theme
+from studio.drawing.themes.theme import Theme
 
 Drawing = Callable[[Any, Any, tuple[int, int], Theme], Image.Image]
 
@@ -18,6 +18,7 @@ FURNITURE: Mapping[str, Drawing] = {
     "slate": slate.draw,
     "strip": strip.draw,
     "burnt": burnt.draw,
+    "mark": mark.draw,
 }
 """What is drawn for the contents of `studio.timeline.furniture`, by their kind."""
 

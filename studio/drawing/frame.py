@@ -5,7 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from studio.drawing.paint import Sheet
-from studio.drawing.theme import Theme
+from studio.drawing.themes.theme import Theme
+from studio.project.episode_values import Canvas
 
 UNITS = 135
 """Units along the shorter side of a canvas: one is 8 pixels at 1080 lines."""
@@ -15,12 +16,6 @@ PADDING = 3.0
 
 CORNER = 1.25
 """Units of a panel's rounding."""
-
-LOWER = "lower"
-"""The slot of a callout that lies along the bottom of the picture."""
-
-CARD = "card"
-"""The slot of a callout that stands in the middle of the picture."""
 
 
 @dataclass(frozen=True)
@@ -43,6 +38,11 @@ class CanvasSize:
     def lane(self) -> float:
         """Pixels across which a callout may spread: title-safe, less the buttons of a portrait player."""
         return self.width * (0.83 if self.portrait else 0.9)
+
+    @classmethod
+    def of(cls, canvas: Canvas) -> CanvasSize:
+        """The size of an episode's canvas."""
+        return cls(canvas.width, canvas.height)
 
     def pixels(self, size: float) -> float:
         """A size that a theme gives for 1080 lines, on this canvas."""

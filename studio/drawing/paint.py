@@ -12,8 +12,8 @@ from itertools import pairwise
 
 from PIL import Image, ImageDraw
 
-from studio.drawing.contrast import Colour
-from studio.drawing.type import Line, mask
+from studio.drawing.lettering.type import Line, mask
+from studio.drawing.themes.contrast import Colour
 
 FINE = 4
 """How many times finer than the picture a shape is drawn."""

@@ -23,7 +23,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from fractions import Fraction
-from typing import Annotated, Any, Protocol
+from typing import Annotated, Any, Literal, Protocol
 
 from pydantic import PlainValidator, ValidationInfo
 
@@ -118,9 +118,10 @@ class CalloutOptions(Entry):
 
     `where`: the stretch of song that the callout speaks about, in quarter notes, or None for all of the
     excerpt. `when`: (start, end) in seconds of clip time at which it shows, or None for as long as the
-    excerpt lasts.
+    excerpt lasts. `slot`: the part of the picture in which it stands, or None for the kind's own.
     """
 
     kind: str
     where: PlaceText | None = None
     when: TimeRange | None = None
+    slot: Literal["lower", "left", "right", "card", "top"] | None = None

@@ -125,7 +125,8 @@ class Excerpt:
 
 @dataclass(frozen=True)
 class Segment:
-    """`at` is where it starts in the episode, in seconds, or None to follow the segment before."""
+    """`at` is where it starts in the episode, in seconds, or None to follow the segment before. `presenter` is
+    where somebody stands in the picture, which callouts keep clear of."""
 
     id: str
     title: str
@@ -134,6 +135,7 @@ class Segment:
     camera: Camera | None
     excerpt: Excerpt | None
     callouts: tuple[CalloutOptions, ...]
+    presenter: Literal["left", "right", "middle"] | None = None
 
 
 @dataclass(frozen=True)

@@ -175,5 +175,6 @@ class SegmentText(Entry):
     at: Seconds | None = None
     script: FactText = ""
     camera: CameraText | None = None
+    presenter: Literal["left", "right", "middle"] | None = None
     excerpt: ExcerptText | None = None
     callouts: Annotated[list[Any], BeforeValidator(one_or_more)] = Field(default_factory=list)

@@ -75,6 +75,7 @@ class _Reader:
             at=text.at,
             script=text.script.strip(),
             camera=camera,
+            presenter=text.presenter,
             excerpt=excerpt,
             callouts=(),
         )

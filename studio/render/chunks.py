@@ -62,7 +62,7 @@ def _part(layer: Layer, start: int, end: int) -> Layer:
 def _states(states: tuple[State, ...], start: int, end: int) -> Iterator[State]:
     for state in states:
         if state.start < end and state.end > start:
-            yield replace(state, start=max(state.start, start) - start, end=min(state.end, end) - start)
+            yield state.part(start, end).later(-start)
 
 
 def _later(take: Take, seconds: Fraction) -> Take:

@@ -14,6 +14,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 KR, KG, KB = 0.2126, 0.7152, 0.0722
+_Samples = tuple[NDArray[np.uint16], NDArray[np.uint16], NDArray[np.uint16]]
 Planes = tuple[NDArray[np.uint8], NDArray[np.uint8], NDArray[np.uint8]]
 
 
@@ -21,9 +22,19 @@ Planes = tuple[NDArray[np.uint8], NDArray[np.uint8], NDArray[np.uint8]]
 class Patch:
     """A picture ready to blend: for Y, U and V what it adds (0-255) and what it lets through (0-256)."""
 
-    adds: tuple[NDArray[np.uint16], NDArray[np.uint16], NDArray[np.uint16]]
-    through: tuple[NDArray[np.uint16], NDArray[np.uint16], NDArray[np.uint16]]
+    adds: _Samples
+    through: _Samples
     opaque: bool
+
+    def part(self, left: int, top: int, width: int, height: int) -> Patch:
+        """A rectangle of the patch, even on all sides; nothing is copied."""
+
+        def cut(planes: _Samples) -> _Samples:
+            luma = planes[0][top : top + height, left : left + width]
+            rows, columns = slice(top // 2, (top + height) // 2), slice(left // 2, (left + width) // 2)
+            return luma, planes[1][rows, columns], planes[2][rows, columns]
+
+        return Patch(cut(self.adds), cut(self.through), self.opaque)
 
 
 def to_ycbcr(rgb: NDArray[np.floating]) -> NDArray[np.float32]:

@@ -12,7 +12,7 @@ from typing import TYPE_CHECKING, Any
 
 import numpy as np
 
-from studio.drawing.theme import Theme
+from studio.drawing.themes.theme import Theme
 from studio.render.chunks import Chunk
 from studio.render.compositor import frames
 from studio.render.painter import Painter

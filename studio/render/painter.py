@@ -10,7 +10,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from studio.drawing.draw import draw
-from studio.drawing.theme import Theme
+from studio.drawing.themes.theme import Theme
 from studio.render.colour import Patch, to_patch
 from studio.timeline.state import Layer, State
 

@@ -3,14 +3,17 @@
 from __future__ import annotations
 
 from pathlib import Path
+from typing import Any
 
 from PIL import Image
 
 from studio.drawing.draw import draw
+from studio.drawing.themes.theme import Theme
 from studio.project.episode_values import Canvas
 from studio.render.hashing import code_digest, name_of
 from studio.render.workshop import Workshop
 from studio.timeline.plan import CalloutPlan, Plan, SegmentPlan
+from studio.timeline.state import Box, Layer
 from studio.whole_file import whole_file
 
 
@@ -26,6 +29,7 @@ def make_still(plan: Plan, segment: SegmentPlan, callout: CalloutPlan, shop: Wor
         layer.content,
         layer.box,
         callout.still,
+        tuple(zip((mark.content for mark in callout.marks), callout.still_marks, strict=True)),
         plan.canvas,
         shop.theme_name,
         code_digest("drawing"),
@@ -34,12 +38,21 @@ def make_still(plan: Plan, segment: SegmentPlan, callout: CalloutPlan, shop: Wor
     return shop.ledger.make(path, name, lambda: _write(callout, plan.canvas, shop, path))
 
 
-def _write(callout: CalloutPlan, canvas: Canvas, shop: Workshop, path: Path) -> None:
-    box = callout.layer.box
-    picture = draw(
-        callout.layer.kind, callout.layer.content, callout.still, (box.width, box.height), shop.theme
-    )
+def still(callout: CalloutPlan, canvas: Canvas, theme: Theme) -> Image.Image:
+    """The still of a callout: RGBA, straight alpha, of the canvas's size."""
     whole = Image.new("RGBA", (canvas.width, canvas.height), (0, 0, 0, 0))
-    whole.paste(picture, (box.x, box.y))
+    layer = callout.layer
+    whole.paste(_picture(layer, layer.box, callout.still, theme), (layer.box.x, layer.box.y))
+    for mark, box in zip(callout.marks, callout.still_marks, strict=True):
+        if box is not None:
+            whole.alpha_composite(_picture(mark, box, None, theme), (box.x, box.y))
+    return whole
+
+
+def _picture(layer: Layer, box: Box, look: Any, theme: Theme) -> Image.Image:
+    return draw(layer.kind, layer.content, look, (box.width, box.height), theme)
+
+
+def _write(callout: CalloutPlan, canvas: Canvas, shop: Workshop, path: Path) -> None:
     with whole_file(path) as part:
-        whole.save(part, "PNG")
+        still(callout, canvas, shop.theme).save(part, "PNG")

@@ -11,7 +11,7 @@ from concurrent.futures import ProcessPoolExecutor, as_completed
 from contextlib import contextmanager
 from pathlib import Path
 
-from studio.drawing.theme import Theme
+from studio.drawing.themes.theme import Theme
 from studio.render.chunks import Chunk
 from studio.render.compositor import frames
 from studio.render.encoder import encode

@@ -7,7 +7,7 @@ from collections.abc import Callable
 from dataclasses import dataclass, field
 from pathlib import Path
 
-from studio.drawing.theme import Theme
+from studio.drawing.themes.theme import Theme
 from studio.progress import Progress, Quiet
 from studio.render.hashing import file_digest, name_of
 from studio.render.store import Store

@@ -5,29 +5,47 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from fractions import Fraction
-from typing import NoReturn
+from typing import Any, NoReturn
 
 from studio.music.key import Key
 from studio.music.note import Note
 from studio.music.place import Span
 from studio.music.songtime import SongTime
 from studio.project.episode_values import Canvas
+from studio.project.model import Excerpt
 from studio.theory.harmony.reading import Reading
 from studio.theory.melody.degrees import NoteReading
 from studio.theory.progression.loops import Loop, smallest_loop
 from studio.theory.wording import scale_degree_words
+from studio.timeline.listening import Listen, Wave, deaf
 from studio.timeline.song_facts import SongFacts
 
 
 @dataclass(frozen=True)
+class Room:
+    """The most room that a callout's slot can give it, in pixels."""
+
+    width: int
+    height: int
+
+
+@dataclass(frozen=True)
 class Ask:
-    """Facts for one callout. `span` is what of the song it covers, or None where no song sounds under it."""
+    """Facts for one callout. `span` is what of the song it covers, or None where no song sounds under it.
+
+    `theme` is what it will be drawn with, for measuring; it means something to the drawing room alone.
+    `excerpt` is what of the recording its segment plays.
+    """
 
     span: Span | None
     canvas: Canvas
+    room: Room
+    theme: Any
     facts: SongFacts
     fill: Callable[[str], str]  # words with their {facts} filled in
     complain: Callable[[str, str], NoReturn]
+    excerpt: Excerpt | None = None
+    listen: Listen = deaf
 
     @property
     def time(self) -> SongTime:
@@ -61,6 +79,14 @@ class Ask:
     def scale_degree(self, reading: NoteReading) -> str:
         """What a note is in its key, as the project counts: "♭3"; "" where no key is known."""
         return scale_degree_words(reading, self.facts.style).partition(" of ")[0]
+
+    def wave(self, stem: str, span: Span, columns: int) -> Wave:
+        """How loud a stem is over a stretch of song; refuses where its file cannot be read."""
+        start, end = (self.time.seconds(at) for at in (span.start, span.end))
+        try:
+            return self.listen(self.facts.song.stems[stem].path, start, end, columns)
+        except (OSError, ValueError) as problem:
+            self.refuse("kind", f"the stem '{stem}' cannot be heard: {problem}")
 
     def number(self, part: str, note: Note) -> int:
         """A note's number in its part, which is the `n…` of its engraved id."""

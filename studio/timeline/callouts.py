@@ -3,42 +3,58 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import NoReturn
 
 from studio.music.place import Span
 from studio.project.callouts import CalloutOptions
 from studio.project.complaints import Complaint
-from studio.project.model import Project
-from studio.timeline.ask import Ask
+from studio.project.model import Excerpt, Project
+from studio.timeline.ask import Ask, Room
 from studio.timeline.clock import ClipClock
 from studio.timeline.kind import Composed, Kinds
-from studio.timeline.layout import NoRoom, Wanted, place
-from studio.timeline.motion import Fades, faded, states_of
+from studio.timeline.layout import NoRoom, Presenter, Wanted, place, region
+from studio.timeline.listening import Listen
+from studio.timeline.marks import mark_at, mark_layer
+from studio.timeline.motion import faded, faded_with, states_of
 from studio.timeline.plan import CalloutPlan
+from studio.timeline.slots import SIDES, SlotName
 from studio.timeline.song_facts import SongFacts
+from studio.timeline.stage import Stage
 from studio.timeline.state import Box, Layer
 
 
 @dataclass(frozen=True)
 class Clip:
-    """What callouts need to know of their clip: its segment's index, its length, its clock, and the frames
-    at which its excerpt sounds."""
+    """What callouts need to know of their clip: its segment's index, its length, its clock, the excerpt and
+    the frames at which it sounds, whether a title stands on its ground, and where the presenter stands."""
 
     index: int
     frames: int
     clock: ClipClock
     playing: tuple[int, int] | None
+    excerpt: Excerpt | None = None
+    titled: bool = True
+    presenter: Presenter | None = None
+
+
+@dataclass(frozen=True)
+class _Timed:
+    """A callout of which it is known when it shows, and in which slot."""
+
+    number: int
+    options: CalloutOptions
+    start: int
+    end: int
+    slot: SlotName
 
 
 @dataclass(frozen=True)
 class _Shown:
     """A callout that is composed and not yet placed."""
 
-    number: int
-    options: CalloutOptions
-    start: int
-    end: int
+    timed: _Timed
+    region: Box
     span: Span | None
     composed: Composed
 
@@ -56,37 +72,86 @@ class CalloutPlanner:
         kinds: Kinds,
         facts: SongFacts,
         fill: Callable[[str], str],
-        fades: Fades,
+        stage: Stage,
+        listen: Listen,
         complaints: list[Complaint],
     ) -> None:
         self._canvas, self._marks = project.episode.canvas, project.marks
         self._kinds, self._facts, self._fill = kinds, facts, fill
-        self._fades = fades.frames(self._canvas.rate)
+        self._stage, self._listen = stage, listen
         self._complaints = complaints
 
     def plan(self, clip: Clip, written: Sequence[CalloutOptions]) -> tuple[CalloutPlan, ...]:
         """The callouts of one clip; those that complain are left out."""
-        shown = [one for number, options in enumerate(written) if (one := self._shown(clip, number, options))]
+        timed = [one for number, options in enumerate(written) if (one := self._timed(clip, number, options))]
+        shown = [made for one in timed if (made := self._shown(clip, one, timed))]
         boxes = place([self._wanted(one) for one in shown], self._canvas)
         return tuple(
             self._placed(one, box, clip)
             for one, box in zip(shown, boxes, strict=True)
-            if isinstance(box, Box) or self._complain(clip, one.number, "kind", box.sentence)
+            if isinstance(box, Box) or self._complain(clip, one.timed.number, "kind", box.sentence)
         )
 
-    def _shown(self, clip: Clip, number: int, options: CalloutOptions) -> _Shown | None:
+    def _timed(self, clip: Clip, number: int, options: CalloutOptions) -> _Timed | None:
+        try:
+            start, end = self._on_screen(clip, options, self._refusal(clip, number))
+            slot = self._slot(options, self._refusal(clip, number))
+        except _RefusedError:
+            return None
+        return _Timed(number, options, start, end, slot)
+
+    def _slot(self, options: CalloutOptions, refuse: Callable[[str, str], NoReturn]) -> SlotName:
+        kind = self._kinds[options.kind]
+        if options.slot is None:
+            return kind.slot(self._canvas)
+        if options.slot not in kind.slots:
+            refuse("slot", f"a callout of kind {kind.name} goes in {' or '.join(kind.slots)}")
+        return options.slot
+
+    def _shown(self, clip: Clip, one: _Timed, timed: Sequence[_Timed]) -> _Shown | None:
+        refuse = self._refusal(clip, one.number)
+        try:
+            room = self._region(clip, one, timed)
+            if isinstance(room, NoRoom):
+                refuse("slot" if one.options.slot else "kind", room.sentence)
+            span = one.options.where or _hull(clip.clock.spans(one.start, one.end))
+            ask = Ask(
+                span=span,
+                canvas=self._canvas,
+                room=Room(room.width, room.height),
+                theme=self._stage.theme,
+                facts=self._facts,
+                fill=self._fill,
+                complain=refuse,
+                excerpt=clip.excerpt,
+                listen=self._listen,
+            )
+            composed = self._kinds[one.options.kind].compose(one.options, ask)
+        except _RefusedError:
+            return None
+        return _Shown(one, room, span, composed)
+
+    def _region(self, clip: Clip, one: _Timed, timed: Sequence[_Timed]) -> Box | NoRoom:
+        beside = {
+            other.slot
+            for other in timed
+            if other.slot in SIDES and other.start < one.end and one.start < other.end
+        }
+        return region(
+            one.slot,
+            self._canvas,
+            self._stage.slots,
+            titled=clip.titled,
+            presenter=clip.presenter,
+            beside=beside,
+        )
+
+    def _refusal(self, clip: Clip, number: int) -> Callable[[str, str], NoReturn]:
         def refuse(key: str, sentence: str) -> NoReturn:
             self._complain(clip, number, key, sentence)
             raise _RefusedError
 
-        try:
-            start, end = self._on_screen(clip, options, refuse)
-            span = options.where or _hull(clip.clock.spans(start, end))
-            ask = Ask(span, self._canvas, self._facts, self._fill, refuse)
-            composed = self._kinds[options.kind].compose(options, ask)
-        except _RefusedError:
-            return None
-        return _Shown(number, options, start, end, span, composed)
+        return refuse
 
     def _on_screen(
         self, clip: Clip, options: CalloutOptions, refuse: Callable[[str, str], NoReturn]
@@ -108,16 +173,27 @@ class CalloutPlanner:
         return clip.playing or (0, clip.frames)
 
     def _wanted(self, one: _Shown) -> Wanted:
-        kind = self._kinds[one.options.kind]
-        return Wanted(one.start, one.end, kind.height(one.composed.content, self._canvas), kind.slot)
+        kind = self._kinds[one.timed.options.kind]
+        extent = kind.extent(one.composed.content, one.region.width, self._stage.theme)
+        return Wanted(one.timed.start, one.timed.end, one.timed.slot, one.region, extent)
 
     def _placed(self, one: _Shown, box: Box | NoRoom, clip: Clip) -> CalloutPlan:
         assert isinstance(box, Box)
-        kind = one.options.kind
-        states = faded(states_of(one.composed, one.start, one.end, clip.clock), *self._fades)
-        layer = Layer(kind, one.composed.content, box, states)
+        name, composed = one.timed.options.kind, one.composed
+        start, end = one.timed.start, one.timed.end
+        fades = self._stage.fades.frames(self._canvas.rate)
+        states = faded(states_of(composed, start, end, clip.clock), *fades)
+        marks = self._kinds[name].marks(composed.content, (box.width, box.height), self._stage.theme)
+        moving = [mark_layer(mark, box, start, end, clip.clock) for mark in marks]
+        at = composed.still_at
         return CalloutPlan(
-            f"{one.number + 1:02}-{kind}", layer, one.composed.still, one.composed.alt, one.span
+            name=f"{one.timed.number + 1:02}-{name}",
+            layer=Layer(name, composed.content, box, states),
+            marks=tuple(replace(layer, states=faded_with(layer.states, states)) for layer in moving),
+            still=composed.still,
+            still_marks=tuple(None if at is None else mark_at(mark, box, at) for mark in marks),
+            alt=composed.alt,
+            span=one.span,
         )
 
     def _complain(self, clip: Clip, number: int, key: str, sentence: str) -> bool:

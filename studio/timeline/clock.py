@@ -15,11 +15,29 @@ from studio.music.songtime import SongTime
 
 @dataclass(frozen=True)
 class Heard:
-    """A stretch of recording as it is heard in a clip: from `clip` seconds on, `source` to `source + length`."""
+    """A stretch of recording as it is heard in a clip: from `clip` seconds on, `source` to `source + length`.
+
+    `speed` is how fast: at 4/5 a stretch of 4 s is heard for 5 s. Stretches may repeat, and may come in any
+    order of the recording; in the clip they follow one another.
+    """
 
     clip: Fraction
     source: Fraction
     length: Fraction
+    speed: Fraction = Fraction(1)
+
+    @property
+    def end(self) -> Fraction:
+        """The first second of the clip at which it is no longer heard."""
+        return self.clip + self.length / self.speed
+
+    def clip_time(self, source: Fraction) -> Fraction:
+        """When a moment of the recording is heard, in seconds of the clip."""
+        return self.clip + (source - self.source) / self.speed
+
+    def source_time(self, clip: Fraction) -> Fraction:
+        """What moment of the recording is heard, in its own seconds."""
+        return self.source + (clip - self.clip) * self.speed
 
 
 @dataclass(frozen=True)
@@ -38,16 +56,23 @@ class ClipClock:
         """What of the song is heard between two clip frames, in quarters, stretch by stretch."""
         first, last = start / self.rate, end / self.rate
         for piece in self.heard:
-            begin, stop = max(first, piece.clip), min(last, piece.clip + piece.length)
+            begin, stop = max(first, piece.clip), min(last, piece.end)
             if begin < stop:
-                offset = piece.source - piece.clip
-                yield Span(self.time.quarters_at(begin + offset), self.time.quarters_at(stop + offset))
+                yield Span(*(self.time.quarters_at(piece.source_time(at)) for at in (begin, stop)))
 
     def frames(self, span: Span) -> Iterator[tuple[int, int]]:
         """Each time that a stretch of song (quarters) is heard in the clip, as frames from-up to."""
+        for _, start, end in self.hearings(span):
+            yield start, end
+
+    def hearings(self, span: Span) -> Iterator[tuple[Span, int, int]]:
+        """As `frames`, with how much of the stretch is heard each time."""
         first, last = self.time.seconds(span.start), self.time.seconds(span.end)
         for piece in self.heard:
             begin, stop = max(first, piece.source), min(last, piece.source + piece.length)
             if begin < stop:
-                offset = piece.clip - piece.source
-                yield self.frame(begin + offset), self.frame(stop + offset)
+                heard = Span(
+                    span.start if begin == first else self.time.quarters_at(begin),
+                    span.end if stop == last else self.time.quarters_at(stop),
+                )
+                yield heard, self.frame(piece.clip_time(begin)), self.frame(piece.clip_time(stop))

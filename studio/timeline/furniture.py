@@ -6,6 +6,7 @@ These are contents, in the sense of `Layer.content`; the drawing room draws them
 from __future__ import annotations
 
 from dataclasses import dataclass
+from typing import Literal
 
 
 @dataclass(frozen=True)
@@ -42,3 +43,15 @@ class Burnt:
     kind = "burnt"
     widest: str  # what the field must have room for, so that digits do not move
     align: str = "left"
+
+
+MarkShape = Literal["line", "dot", "pointer"]
+"""An upright line across what it passes over, a filled circle, a triangle that points down."""
+
+
+@dataclass(frozen=True)
+class MarkPicture:
+    """A small shape that moves over a callout. Look: None."""
+
+    kind = "mark"
+    shape: MarkShape

@@ -1,22 +1,34 @@
-"""Where things go on the canvas: one column of bands inside title-safe, filled from the bottom up.
+"""Where things go on the canvas: furniture along the edges of title-safe, callouts in their slots between.
 
 Title-safe is 90 % of width and height of a 16:9 picture (SMPTE ST 2046-1; EBU R 95). On a portrait picture
 players put their own buttons over the lowest 20 % and the right 12 %, so those are kept free (common practice).
-Two callouts that are on screen together never overlap.
+Slots lie on twelve columns with a gutter between; a callout is as tall as it wants to be while there is room.
+Two callouts that are on screen together never overlap, and none covers what is kept free for the presenter.
 """
 
 from __future__ import annotations
 
-from collections.abc import Sequence
-from dataclasses import dataclass
+from collections.abc import Collection, Sequence
+from dataclasses import dataclass, replace
 from fractions import Fraction
+from typing import Literal, NamedTuple
 
 from studio.project.episode_values import Canvas
+from studio.timeline.kind import Extent
+from studio.timeline.slots import COLUMNS, SIDES, SlotName, Slots, shape
 from studio.timeline.state import Box
 
 UNITS = 135  # of the shorter side: 8 pixels each at 1080 lines
 _STRIP, _GAP, _BURNT, _TITLE = 2, 2, 6, 16
-SMALLEST = Fraction(3, 5)  # of the height that a callout asks for, before it no longer reads
+_LOWER = {
+    "wide": Fraction(2, 3),
+    "square": Fraction(3, 5),
+    "tall": Fraction(11, 20),
+}  # of the height: where it begins
+_HEADROOM = 22  # units over the head of somebody who stands in the middle of a tall picture
+_MIDDLE = {"wide": (5, 8), "tall": (1, 12), "square": (4, 9)}  # columns of somebody who stands in the middle
+
+Presenter = Literal["left", "right", "middle"]
 
 
 @dataclass(frozen=True)
@@ -28,12 +40,13 @@ class NoRoom:
 
 @dataclass(frozen=True)
 class Wanted:
-    """A callout that needs a place: frames on screen, height in units, and its slot (`lower` or `card`)."""
+    """A callout that needs a place: frames on screen, its slot and that slot's region, and how tall it is."""
 
     start: int
     end: int
-    height: int
-    slot: str
+    slot: SlotName
+    region: Box
+    extent: Extent
 
     def meets(self, other: Wanted) -> bool:
         return self.start < other.end and other.start < self.end
@@ -69,40 +82,157 @@ def burnt_boxes(canvas: Canvas) -> tuple[Box, Box]:
     )
 
 
-def callout_area(canvas: Canvas) -> Box:
-    """Where callouts may be: title-safe less the row and the title at the top, and the strip at the bottom."""
+def callout_area(canvas: Canvas, titled: bool = True) -> Box:
+    """Where callouts may be: title-safe less the row at the top and the strip at the bottom, and less the
+    title of a segment that has one on its ground."""
     area, one = title_safe(canvas), unit(canvas)
-    return _box(area.x, area.y + (_BURNT + _TITLE) * one, area.right, area.bottom - (_STRIP + _GAP) * one)
+    top = area.y + (_BURNT + (_TITLE if titled else _GAP)) * one
+    return _box(area.x, top, area.right, area.bottom - (_STRIP + _GAP) * one)
+
+
+def region(
+    slot: SlotName,
+    canvas: Canvas,
+    slots: Slots,
+    *,
+    titled: bool = True,
+    presenter: Presenter | None = None,
+    beside: Collection[SlotName] = (),
+) -> Box | NoRoom:
+    """The room of a slot: its columns, less what is kept free for the presenter.
+
+    A card also gives way to the columns `beside` it, when callouts are in those at the same time.
+    """
+    found: Box | None = _columns(slot, canvas, slots, titled)
+    if presenter is not None and found is not None:
+        found = _less(found, _kept(presenter, canvas, slots, titled), slot, _GAP * unit(canvas))
+    for side in beside if slot == "card" else ():
+        found = (
+            _less(found, _columns(side, canvas, slots, titled), slot, _GAP * unit(canvas)) if found else None
+        )
+    if found is None or found.width < 12 * unit(canvas) or found.height < 8 * unit(canvas):
+        return NoRoom(f"the presenter stands in its way there; write another slot than '{slot}'")
+    return found
 
 
 def place(wanted: Sequence[Wanted], canvas: Canvas) -> list[Box | NoRoom]:
     """A box for each callout, in the order given; NoRoom in the place of one that has none.
 
-    `lower` callouts stack upwards from the bottom, `card` callouts share what the lower ones leave.
+    `lower` callouts stack upwards from the bottom, `top` ones downwards from the top, the columns and the
+    card share what those leave. Where all cannot be as tall as they want, each is as tall as it must be.
     """
-    area, one = callout_area(canvas), unit(canvas)
+    found = _placed(wanted, canvas)
+    if any(isinstance(box, NoRoom) for box in found):
+        tight = [
+            replace(one, extent=Extent(one.extent.least, one.extent.least))
+            if _crowded(n, wanted, found)
+            else one
+            for n, one in enumerate(wanted)
+        ]
+        found = _placed(tight, canvas)
+    return found
+
+
+def _crowded(number: int, wanted: Sequence[Wanted], found: Sequence[Box | NoRoom]) -> bool:
+    """Whether a callout meets one that has no room."""
+    return any(
+        isinstance(box, NoRoom) and wanted[number].meets(other)
+        for other, box in zip(wanted, found, strict=True)
+    )
+
+
+def _placed(wanted: Sequence[Wanted], canvas: Canvas) -> list[Box | NoRoom]:
     found: dict[int, Box | NoRoom] = {}
-    for slot in ("lower", "card"):
-        for index, callout in enumerate(wanted):
-            if callout.slot != slot:
-                continue
-            taken = [box for n, box in found.items() if isinstance(box, Box) and callout.meets(wanted[n])]
-            floor = min((Fraction(box.y) - _GAP * one for box in taken), default=Fraction(area.bottom))
-            found[index] = _fitted(callout, area, floor, one)
+    for slot in ("lower", "top", "left", "right", "card"):
+        for index, one in enumerate(wanted):
+            if one.slot == slot:
+                others = [
+                    (wanted[n].slot, box)
+                    for n, box in found.items()
+                    if isinstance(box, Box) and one.meets(wanted[n])
+                ]
+                alone = sum(one.meets(other) for other in wanted if other.slot == slot) == 1
+                found[index] = _fitted(one, others, unit(canvas), alone)
     return [found[index] for index in range(len(wanted))]
 
 
-def _fitted(callout: Wanted, area: Box, floor: Fraction, one: Fraction) -> Box | NoRoom:
-    room, height = floor - area.y, callout.height * one
-    if room < height * SMALLEST:
+def _fitted(
+    one: Wanted, others: Sequence[tuple[SlotName, Box]], pixels: Fraction, alone: bool
+) -> Box | NoRoom:
+    """The box of a callout beside the boxes that are taken while it is on screen."""
+    in_its_way = [
+        (slot, box) for slot, box in others if box.x < one.region.right and one.region.x < box.right
+    ]
+    gap = _GAP * pixels
+    floors = [box.y - gap for slot, box in in_its_way if slot == "lower"]
+    ceilings = [box.bottom + gap for slot, box in in_its_way if slot != "lower"]
+    floor, ceiling = min([*floors, Fraction(one.region.bottom)]), max([*ceilings, Fraction(one.region.y)])
+    room = floor - ceiling
+    least, most = (Fraction(units) * pixels for units in (one.extent.least, one.extent.wanted))
+    if room + 1 < least:
         return NoRoom(
-            "there is no room for it beside what is on screen at that time; give one of them a 'when'"
+            "there is no room for it beside what is on screen at that time; give one of them a 'when', or "
+            "another 'slot'"
         )
-    if callout.slot == "card":
-        height = max(height, min(room, height * 3 / 2))
-        top = area.y + (room - min(height, room)) / 2
-        return _box(area.x, top, area.right, top + min(height, room))
-    return _box(area.x, floor - min(height, room), area.right, floor)
+    height = min(most, room)
+    top = ceiling
+    if one.slot == "lower":
+        top = floor - height
+    elif one.slot == "card" and alone:
+        top = ceiling + (room - height) / 2
+    return _box(one.region.x, top, one.region.right, top + height)
+
+
+def _columns(slot: SlotName, canvas: Canvas, slots: Slots, titled: bool) -> Box:
+    """The columns of a slot, from the top of the callouts' area to its bottom or as far as it may reach."""
+    area, one, about = callout_area(canvas, titled), unit(canvas), slots.on(canvas)[slot]
+    column = (area.width - (COLUMNS - 1) * _GAP * one) / Fraction(COLUMNS)
+    left = area.x + (about.first - 1) * (column + _GAP * one)
+    right = area.x + about.last * column + (about.last - 1) * _GAP * one
+    tallest = Fraction(area.height)
+    if about.tallest is not None:
+        tallest = min(tallest, about.tallest * one)
+    if slot == "lower":
+        return _box(left, area.bottom - tallest, right, area.bottom)
+    return _box(left, area.y, right, area.y + tallest)
+
+
+def _kept(presenter: Presenter, canvas: Canvas, slots: Slots, titled: bool) -> Box:
+    """What is kept free: a side column, or the middle of the picture over the lower third."""
+    if presenter in SIDES:
+        return _columns(presenter, canvas, slots, titled)
+    first, last = _MIDDLE[shape(canvas)]
+    area, one = callout_area(canvas, titled), unit(canvas)
+    share = Fraction(area.width + _GAP * one, COLUMNS)
+    bottom = canvas.height * _LOWER[shape(canvas)]
+    top = area.y + (_HEADROOM * one if shape(canvas) == "tall" else 0)
+    return _box(area.x + (first - 1) * share, top, area.x + last * share - _GAP * one, bottom)
+
+
+def _less(whole: Box, kept: Box, slot: SlotName, gap: Fraction) -> Box | None:
+    """The best part of a region that leaves a box alone: under it for the lower third, over it for the top,
+    else beside it where that is widest."""
+    if not whole.overlaps(kept):
+        return whole
+    over = _Edges(whole.x, whole.y, whole.right, kept.y - gap)
+    under = _Edges(whole.x, kept.bottom + gap, whole.right, whole.bottom)
+    left = _Edges(whole.x, whole.y, kept.x - gap, whole.bottom)
+    right = _Edges(kept.right + gap, whole.y, whole.right, whole.bottom)
+    sides = sorted((left, right), key=lambda edges: edges.left - edges.right)
+    orders = {"lower": [under, *sides], "top": [over, *sides]}
+    for part in orders.get(slot, [*sides, under, over]):
+        if part.right > part.left and part.bottom > part.top:
+            return _box(*part)
+    return None
+
+
+class _Edges(NamedTuple):
+    """The sides of a part of the picture, which may turn out to be empty."""
+
+    left: Fraction | int
+    top: Fraction | int
+    right: Fraction | int
+    bottom: Fraction | int
 
 
 def _box(left: Fraction | int, top: Fraction | int, right: Fraction | int, bottom: Fraction | int) -> Box:

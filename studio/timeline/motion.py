@@ -3,8 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
-from fractions import Fraction
+from dataclasses import replace
 from itertools import pairwise
 from typing import Any
 
@@ -53,17 +52,6 @@ def _append(states: list[State], state: State) -> None:
         states.append(state)
 
 
-@dataclass(frozen=True)
-class Fades:
-    """Seconds in which a callout appears and leaves."""
-
-    appear: Fraction
-    leave: Fraction
-
-    def frames(self, rate: Fraction) -> tuple[int, int]:
-        return max(1, round(self.appear * rate)), max(1, round(self.leave * rate))
-
-
 def faded(states: tuple[State, ...], appear: int, leave: int) -> tuple[State, ...]:
     """The same states, appearing over their first `appear` frames and leaving over their last `leave`."""
     if not states:
@@ -74,6 +62,27 @@ def faded(states: tuple[State, ...], appear: int, leave: int) -> tuple[State, ..
     moving = {start + n: (n + 1) / (appear + 1) for n in range(appear)}
     moving |= {end - 1 - n: (n + 1) / (leave + 1) for n in range(leave)}
     return tuple(piece for state in states for piece in _pieces(state, moving))
+
+
+def faded_with(marks: tuple[State, ...], states: tuple[State, ...]) -> tuple[State, ...]:
+    """The states of a mark, as opaque at each frame as the callout that it moves over."""
+    return tuple(
+        replace(mark.part(state.start, state.end), opacity=state.opacity)
+        for mark in marks
+        for state in _runs(states)
+        if state.start < mark.end and mark.start < state.end
+    )
+
+
+def _runs(states: tuple[State, ...]) -> list[State]:
+    """Neighbouring states of one opacity as one."""
+    runs: list[State] = []
+    for state in states:
+        if runs and runs[-1].opacity == state.opacity and runs[-1].end == state.start:
+            runs[-1] = replace(runs[-1], end=state.end)
+        else:
+            runs.append(state)
+    return runs
 
 
 def _pieces(state: State, moving: dict[int, float]) -> list[State]:

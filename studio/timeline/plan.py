@@ -15,7 +15,7 @@ from studio.music.place import Span
 from studio.project.episode_values import Canvas
 from studio.timeline.answers.said import Answer
 from studio.timeline.heard import Laid
-from studio.timeline.state import Layer
+from studio.timeline.state import Box, Layer
 
 
 @dataclass(frozen=True)
@@ -29,11 +29,13 @@ class CameraPlan:
 
 @dataclass(frozen=True)
 class CalloutPlan:
-    """One callout: its layer, the look of its still, and what it shows in words."""
+    """One callout: its layer, the marks that move over it, the look of its still, and what it shows in words."""
 
     name: str  # "01-chords": number in the segment, kind
     layer: Layer
+    marks: tuple[Layer, ...]
     still: Any
+    still_marks: tuple[Box | None, ...]  # where each mark stands in the still
     alt: str
     span: Span | None  # what of the song it is about, in quarters
 
@@ -74,7 +76,7 @@ class SegmentPlan:
     @property
     def layers(self) -> tuple[Layer, ...]:
         """What lies over the ground in the clip, lowest first."""
-        shown = tuple(callout.layer for callout in self.callouts)
+        shown = tuple(layer for callout in self.callouts for layer in (callout.layer, *callout.marks))
         return (*shown, self.strip) if self.strip else shown
 
 

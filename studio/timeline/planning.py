@@ -19,9 +19,11 @@ from studio.timeline.clock import ClipClock, Heard
 from studio.timeline.furniture import Backdrop, Slate
 from studio.timeline.heard import RATE, Cut, Laid, Source
 from studio.timeline.kind import Kinds
-from studio.timeline.motion import Fades, strip_layer
+from studio.timeline.listening import Listen, deaf
+from studio.timeline.motion import strip_layer
 from studio.timeline.plan import CalloutPlan, CameraPlan, ExcerptPlan, Plan, SegmentPlan
 from studio.timeline.song_facts import SongFacts
+from studio.timeline.stage import Stage
 from studio.timeline.state import Box, Layer, State
 from studio.timeline.talk import page_states, pages
 
@@ -30,22 +32,25 @@ _SHORTEST = Fraction(1, 10)
 _WORDS_END = Fraction(58, 100)  # of the height of a slate: where a full page of script ends
 
 
-def plan_episode(project: Project, kinds: Kinds, fades: Fades) -> Plan:
-    """The plan of a whole episode; `fades` is how callouts come and go.
+def plan_episode(project: Project, kinds: Kinds, stage: Stage, listen: Listen = deaf) -> Plan:
+    """The plan of a whole episode on the stage that its theme sets.
 
-    Raises ProjectError with the complaints of every callout that cannot be composed or placed.
+    `listen` reads recordings for callouts that picture sound. Raises ProjectError with the complaints of
+    every callout that cannot be composed or placed.
     """
-    return _Planner(project, kinds, fades).plan()
+    return _Planner(project, kinds, stage, listen).plan()
 
 
 class _Planner:
-    def __init__(self, project: Project, kinds: Kinds, fades: Fades) -> None:
+    def __init__(self, project: Project, kinds: Kinds, stage: Stage, listen: Listen) -> None:
         self._project = project
         self._canvas = project.episode.canvas
         self._facts = SongFacts(project.song, project.episode.numerals, project.episode.figured)
         self._answers = {fact.name: answer(fact, self._facts) for fact in project.facts}
         self._complaints: list[Complaint] = []
-        self._callouts = CalloutPlanner(project, kinds, self._facts, self._fill, fades, self._complaints)
+        self._callouts = CalloutPlanner(
+            project, kinds, self._facts, self._fill, stage, listen, self._complaints
+        )
 
     def plan(self) -> Plan:
         segments: list[SegmentPlan] = []
@@ -88,7 +93,16 @@ class _Planner:
             sentence = "this is too short to hear: an excerpt lasts a tenth of a second at least"
             where = ("segments", index, "excerpt", "where")
             self._complaints.append(self._project.marks.complaint(where, sentence))
-        callouts = self._callouts.plan(Clip(index, frames, clock, playing), segment.callouts)
+        clip = Clip(
+            index,
+            frames,
+            clock,
+            playing,
+            segment.excerpt,
+            titled=not segment.camera,
+            presenter=segment.presenter,
+        )
+        callouts = self._callouts.plan(clip, segment.callouts)
         return SegmentPlan(
             id=segment.id,
             number=index + 1,

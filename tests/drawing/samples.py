@@ -5,15 +5,15 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Any
 
-from studio.drawing.chart import ChartBar, ChartCell
+from studio.drawing.callouts.progression import Progression, Step
+from studio.drawing.callouts.text import Words
+from studio.drawing.chart.chart import ChartBar, ChartCell
+from studio.drawing.chart.lane import Chords, Sounding
 from studio.drawing.frame import CanvasSize
-from studio.drawing.keys import HeldKey, Holding, Keyboard
-from studio.drawing.lane import Chords, Sounding
-from studio.drawing.progression import Progression, Step
-from studio.drawing.symbols import NumeralWords as N
-from studio.drawing.symbols import SymbolWords as S
-from studio.drawing.system import ChordOver, NoteLabel, Playing, Staff
-from studio.drawing.text import Words
+from studio.drawing.instruments.keys import HeldKey, Holding, Keyboard
+from studio.drawing.lettering.symbols import NumeralWords as N
+from studio.drawing.lettering.symbols import SymbolWords as S
+from studio.drawing.notation.system import ChordOver, NoteLabel, Playing, Staff
 
 WIDE, TALL, SQUARE = CanvasSize(1920, 1080), CanvasSize(1080, 1920), CanvasSize(1080, 1080)
 SMALL = CanvasSize(1280, 720)

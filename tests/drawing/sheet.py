@@ -15,7 +15,7 @@ from PIL import Image
 from studio.drawing.draw import draw
 from studio.drawing.frame import CanvasSize
 from studio.drawing.kinds import KINDS
-from studio.drawing.theme import default_theme
+from studio.drawing.themes.theme import default_theme
 from studio.timeline.furniture import Backdrop, Burnt, Slate, Strip
 
 from .samples import SQUARE, TALL, WIDE, samples

@@ -7,6 +7,8 @@ from functools import cache
 from typing import Any, NoReturn
 
 from studio.drawing.kinds import KINDS
+from studio.drawing.themes.stage import stage_of
+from studio.drawing.themes.theme import default_theme
 from studio.music.chart import Chart, read_bars
 from studio.music.key import Key
 from studio.music.meter import Meter
@@ -17,9 +19,12 @@ from studio.music.songtime import SongTime
 from studio.project.episode_values import Canvas
 from studio.project.model import Rights, Song
 from studio.project.written_part import WrittenPart
-from studio.timeline.ask import Ask
+from studio.timeline.ask import Ask, Room
 from studio.timeline.kind import Composed
+from studio.timeline.layout import region
+from studio.timeline.slots import SlotName
 from studio.timeline.song_facts import SongFacts
+from studio.timeline.state import Box
 
 CHART = "| A | C#7 . F#m . | D . Dm . | E/G# . E7sus4 . | A | C#7 . F#m . | D . Dm . | E/G# . E7sus4 . |"
 TUNE = "0 A4 1, 1 B4 .5, 1.5 C#5 .5, 2 E5 2, 4 F5 1, 5 E#5 1, 6 C#5 1, 7 A4 3, 10 F4 2, 12 B4 4"
@@ -70,13 +75,28 @@ def bars(first: int, last: int) -> Span:
     return TIME.bars(first, last)
 
 
-def ask(span: Span | None, canvas: Canvas = WIDE) -> Ask:
+def room(canvas: Canvas = WIDE, slot: SlotName = "lower") -> Room:
+    """The most room that a slot can give."""
+    box = region(slot, canvas, stage_of(default_theme()).slots)
+    assert isinstance(box, Box)
+    return Room(box.width, box.height)
+
+
+def ask(span: Span | None, canvas: Canvas = WIDE, slot: SlotName = "lower") -> Ask:
     def refuse(key: str, sentence: str) -> NoReturn:
         raise RefusedError(key, sentence)
 
-    return Ask(span, canvas, facts(), lambda text: text.replace("{catch}", "♭6"), refuse)
+    return Ask(
+        span=span,
+        canvas=canvas,
+        room=room(canvas, slot),
+        theme=default_theme(),
+        facts=facts(),
+        fill=lambda text: text.replace("{catch}", "♭6"),
+        complain=refuse,
+    )
 
 
 def composed(kind: str, span: Span | None, canvas: Canvas = WIDE, **options: Any) -> Composed:
     made = KINDS[kind].Options(kind=kind, **options)
-    return KINDS[kind].compose(made, ask(span, canvas))
+    return KINDS[kind].compose(made, ask(span, canvas, made.slot or KINDS[kind].slot(canvas)))

@@ -6,13 +6,14 @@ from dataclasses import asdict
 
 import numpy as np
 import pytest
+import yaml
 
-from studio.drawing import type as setting
-from studio.drawing.contrast import contrast
 from studio.drawing.draw import draw
 from studio.drawing.frame import CanvasSize
 from studio.drawing.kinds import KINDS
-from studio.drawing.theme import default_theme
+from studio.drawing.lettering import type as setting
+from studio.drawing.themes.contrast import contrast
+from studio.drawing.themes.theme import default_theme
 from studio.timeline.furniture import Backdrop, Burnt, Slate, Strip
 
 from .samples import SMALL, SQUARE, TALL, WIDE, Sample, samples
@@ -22,13 +23,18 @@ ALL = [(canvas, sample) for canvas in (WIDE, TALL, SQUARE, SMALL) for sample in 
 NAMES = [f"{canvas.width}x{canvas.height} {sample.name}" for canvas, sample in ALL]
 
 
-def size_of(canvas: CanvasSize, sample: Sample) -> tuple[int, int]:
-    return round(canvas.lane), round(KINDS[sample.kind].height(sample.content, canvas) * canvas.unit)  # type: ignore[arg-type]
+def size_of(canvas: CanvasSize, sample: Sample, least: bool = False) -> tuple[int, int]:
+    """Pixels of a sample's picture: as tall as it wants to be, or as it must be."""
+    width = round(canvas.lane)
+    extent = KINDS[sample.kind].extent(sample.content, width, THEME)
+    return width, round((extent.least if least else extent.wanted) * canvas.unit)
 
 
-def test_the_five_kinds_are_found() -> None:
+def test_every_kind_is_found_and_says_what_it_is() -> None:
     assert {"chords", "keyboard", "progression", "staff", "text"} <= set(KINDS)
-    assert all(name == kind.name and kind.Options for name, kind in KINDS.items())
+    for name, kind in KINDS.items():
+        assert name == kind.name and kind.says and kind.slots
+        assert yaml.safe_load(kind.example)["kind"] == name
 
 
 @pytest.mark.parametrize(("canvas", "sample"), ALL, ids=NAMES)
@@ -51,10 +57,10 @@ def test_the_same_arguments_give_the_same_bytes(canvas: CanvasSize, sample: Samp
 
 
 @pytest.mark.parametrize(("canvas", "sample"), ALL, ids=NAMES)
-def test_a_box_three_fifths_as_tall_is_still_filled(canvas: CanvasSize, sample: Sample) -> None:
-    width, height = size_of(canvas, sample)
-    picture = draw(sample.kind, sample.content, sample.look, (width, round(height * 0.6)), THEME)
-    assert picture.size == (width, round(height * 0.6))
+def test_a_box_as_tall_as_it_must_be_is_still_filled(canvas: CanvasSize, sample: Sample) -> None:
+    size = size_of(canvas, sample, least=True)
+    assert size[1] <= size_of(canvas, sample)[1]
+    assert draw(sample.kind, sample.content, sample.look, size, THEME).size == size
 
 
 @pytest.mark.parametrize(("canvas", "sample"), ALL[:6], ids=NAMES[:6])

@@ -2,8 +2,8 @@ from __future__ import annotations
 
 import numpy as np
 
+from studio.drawing.lettering.type import plain
 from studio.drawing.paint import Sheet
-from studio.drawing.type import plain
 
 WARM = (255, 182, 76)
 

@@ -9,14 +9,14 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from studio.drawing.theme import default_theme
+from studio.drawing.themes.theme import default_theme
 from studio.project.episode_values import read_canvas
 from studio.render import painter as painter_module
 from studio.render.chunks import Chunk, chunks_of
-from studio.render.colour import blend
+from studio.render.colour import Patch, Planes, blend
 from studio.render.compositor import frames, new_frame
 from studio.render.painter import Painter
-from studio.timeline.state import Box, Layer, State
+from studio.timeline.state import Box, Glide, Layer, State
 
 CANVAS = read_canvas("320x240 @ 30")
 WHOLE = Box(0, 0, 320, 240)
@@ -45,10 +45,13 @@ boxes = st.tuples(st.integers(0, 60), st.integers(0, 60), st.integers(1, 40), st
 
 
 def _in_order(pieces: list[tuple[int, int, int]]) -> list[State]:
+    """States one after the other; some of them move, and may move off the canvas."""
     found, at = [], 0
     for gap, length, look in pieces:
-        found.append(State(at + gap, at + gap + length, look, 1.0 if look % 2 else 0.5))
-        at += gap + length
+        start, end = at + gap, at + gap + length
+        glide = Glide(start, end, (-3.0 * look, 7.0), (40.0 * gap, -9.0 * look)) if look > 3 else None
+        found.append(State(start, end, look, 1.0 if look % 2 else 0.5, glide))
+        at = end
     return found
 
 
@@ -70,10 +73,26 @@ def test_partial_drawing_equals_full_drawing(shown: tuple[Layer, ...]) -> None:
             for layer in (ground, *shown):
                 for state in layer.states:
                     if state.start <= number < state.end:
-                        blend(planes, painter.patch(layer, state), layer.box.x, layer.box.y)
+                        _onto(planes, painter.patch(layer, state), layer.box_at(state, number))
             ours = frame.to_ndarray()
             assert (ours[:240] == planes[0]).all()
             assert (ours[240:].reshape(2, 120, 160) == np.stack(planes[1:])).all()
+
+
+def _onto(planes: Planes, patch: Patch, box: Box) -> None:
+    """Blend by pixels into larger planes, of which the canvas is the middle."""
+    wide, margin = new_frame(960, 720)[1], (320, 240)
+    for n, (plane, large) in enumerate(zip(planes, wide, strict=True)):
+        part = 1 if n == 0 else 2
+        rows = slice(margin[1] // part, margin[1] // part + plane.shape[0])
+        columns = slice(margin[0] // part, margin[0] // part + plane.shape[1])
+        large[rows, columns] = plane
+    blend(wide, patch, box.x + margin[0], box.y + margin[1])
+    for n, (plane, large) in enumerate(zip(planes, wide, strict=True)):
+        part = 1 if n == 0 else 2
+        rows = slice(margin[1] // part, margin[1] // part + plane.shape[0])
+        columns = slice(margin[0] // part, margin[0] // part + plane.shape[1])
+        plane[...] = large[rows, columns]
 
 
 @given(st.integers(1, 2000), st.sampled_from(["30", "29.97", "23.976", "25", "60"]))
@@ -88,6 +107,21 @@ def test_chunks_cover_a_clip_and_last_four_seconds_at_most(count: int, rate: str
     looks = [state.look for chunk in chunks for layer in chunk.layers for state in layer.states]
     assert looks == [n % 7 for n in range(count)]
     assert all(chunk.ground.states[-1].end == chunk.frames for chunk in chunks)
+
+
+@given(st.integers(0, 299), st.sampled_from(["30", "23.976"]))
+@settings(deadline=None)
+def test_a_mark_is_in_the_same_place_whatever_chunk_a_frame_falls_in(frame: int, rate: str) -> None:
+    canvas = read_canvas(f"320x240 @ {rate}")
+    ground = Layer("ground", 0, WHOLE, (State(0, 300, 1),))
+    gliding = State(0, 300, None, glide=Glide(0, 300, (0.0, 0.0), (290.0, 31.0)))
+    mark = Layer("mark", 0, Box(0, 0, 10, 10), (gliding,))
+    at = 0
+    for chunk in chunks_of(canvas, 300, ground, None, (mark,)):
+        if at <= frame < at + chunk.frames:
+            (state,) = chunk.layers[0].states
+            assert mark.box_at(state, frame - at) == mark.box_at(gliding, frame)
+        at += chunk.frames
 
 
 def test_a_chunk_s_name_depends_on_what_it_shows_and_not_on_where_files_lie() -> None:

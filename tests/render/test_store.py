@@ -10,7 +10,7 @@ from pathlib import Path
 import av
 import pytest
 
-from studio.drawing.theme import default_theme
+from studio.drawing.themes.theme import default_theme
 from studio.render.store import Store
 from studio.render.workshop import Ledger, Workshop
 from tests.click_episode import write_counting_take

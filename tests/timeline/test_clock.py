@@ -41,6 +41,33 @@ def test_each_hearing_of_a_repeated_stretch_is_found() -> None:
     ] * 2
 
 
+@given(
+    st.fractions(F(2, 5), F(3, 2), max_denominator=100),
+    st.fractions(0, 60, max_denominator=1000),
+    st.fractions(1, 20, max_denominator=1000),
+    st.fractions(0, 1, max_denominator=64),
+)
+def test_a_slowed_or_hastened_moment_is_shown_within_half_a_frame(
+    speed: F, start: F, length: F, part: F
+) -> None:
+    heard = Heard(F(2), start, length, speed)
+    clock = ClipClock(F(30), TIME, (heard,))
+    moment = start + part * length * F(9, 10)
+    quarters = TIME.quarters_at(moment)
+    ((first, last),) = clock.frames(Span(quarters, TIME.quarters_at(start + length)))
+    assert abs(first / F(30) - (2 + (moment - start) / speed)) <= F(1, 60)
+    assert abs(last / F(30) - (2 + length / speed)) <= F(1, 60)
+    assert heard.source_time(heard.clip_time(moment)) == moment
+
+
+@given(st.fractions(F(2, 5), F(3, 2), max_denominator=20), st.integers(0, 200), st.integers(1, 200))
+def test_what_is_heard_between_frames_is_heard_at_those_frames(speed: F, start: int, length: int) -> None:
+    clock = ClipClock(F(30), TIME, (Heard(F(0), F(4), F(9), speed),))
+    for span in clock.spans(start, start + length):
+        ((first, last),) = clock.frames(span)
+        assert start <= first <= last <= start + length
+
+
 def test_what_is_not_played_is_not_found() -> None:
     clock = ClipClock(F(30), TIME, (Heard(F(0), F(10), F(4)),))
     assert list(clock.frames(Span(TIME.quarters_at(F(20)), TIME.quarters_at(F(22))))) == []
