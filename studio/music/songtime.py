@@ -128,6 +128,16 @@ class SongTime:
             found += [at for n in range(meter.beats) if span.contains(at := start + n * meter.beat)]
             bar += 1
 
+    def to_beats(self, span: Span) -> Span:
+        """The span with both ends moved to the nearest beats; one that is shorter than a beat stays as it is."""
+        start, end = self._nearest_beat(span.start), self._nearest_beat(span.end)
+        return Span(start, end) if start < end else span
+
+    def _nearest_beat(self, quarters: Fraction) -> Fraction:
+        beat = self.meter(self.bar_at(quarters)).beat
+        around = self.beats(Span(quarters - beat, quarters + beat))
+        return min(around, key=lambda at: abs(at - quarters))
+
     def words(self, span: Span) -> str:
         """A span as people say it: "bar 6", "bars 5–8" with both included, "6.4 to 8.3" for what runs up to 8.3.
 

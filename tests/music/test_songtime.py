@@ -95,6 +95,24 @@ def test_barlines_are_those_that_start_inside() -> None:
     assert steady(pickup=F(1)).barlines(Span(F(-1), F(4))) == ((0, F(-1)), (1, F(0)))
 
 
+@given(song_times(), st.integers(-480, 96_000), st.integers(0, 30_000))
+def test_both_ends_of_a_span_move_to_the_nearest_beat(time: SongTime, tick: int, more: int) -> None:
+    span = Span(F(tick, 480), F(tick + more, 480))
+    moved = time.to_beats(span)
+    if moved != span:
+        for before, after in ((span.start, moved.start), (span.end, moved.end)):
+            assert after in time.beats(Span(after, after + F(1, 64)))
+            beat = time.meter(time.bar_at(min(before, after))).beat
+            assert abs(after - before) <= beat
+    assert moved.start < moved.end or moved == span
+
+
+def test_a_sliver_of_a_bar_is_nobody_s_meaning() -> None:
+    time = SongTime(((1, Meter(6, 8)),), ((F(0), F(0)), (F(1), F(1))))
+    assert time.to_beats(Span(F(1, 50), F(6) + F(1, 16))) == Span(F(0), F(6))
+    assert time.to_beats(Span(F(0), F(1, 10))) == Span(F(0), F(1, 10))
+
+
 @pytest.mark.parametrize("text", ["4/5", "0/4", "four", "4", "4/4/4", "-3/4", ""])
 def test_what_is_not_a_meter_is_refused_in_words(text: str) -> None:
     with pytest.raises(ValueError, match="is not a meter"):

@@ -14,6 +14,7 @@ from studio.theory.wording.form import (
     bars_words,
     form_name_words,
     form_words,
+    key_chords_words,
     key_plan_words,
     letters_words,
     repeat_words,
@@ -77,4 +78,28 @@ def test_keys() -> None:
     assert words((0, "D"), (32, "Bm")) == "D major, bridge in B minor (the relative minor)"
     assert words((0, "D"), (40, "E")) == "D major, then E (up a whole step)"
     assert words((0, "Bb")) == "B♭ major throughout"
+    # Where the key before was not home, home is named: from E♭ to D it is a half step down.
+    assert words((0, "C"), (32, "Eb"), (48, "D")) == (
+        "C major, bridge in E♭ (up a minor third), then D (up a whole step from C)"
+    )
+    assert words((0, "C"), (32, "Eb"), (48, "G")) == (
+        "C major, bridge in E♭ (up a minor third), then G (the dominant of C)"
+    )
     assert words() == "no key"
+
+
+@pytest.mark.parametrize(
+    ("chords", "words"),
+    [
+        ("C F G C", "all 4 chords belong to it"),
+        ("C", "its one chord belongs to it"),
+        # D7 is V7 of V, E7 V7 of vi; F minor is of C minor, D♭7 the substitute of G7 (any harmony textbook).
+        ("C D7 G C", "3 of 4 chords belong to it; D7 points to another chord of it"),
+        ("C D7 G C E7 Am C", "5 of 7 chords belong to it; D7 and E7 point to other chords of it"),
+        ("C Fm C G", "3 of 4 chords belong to it; Fm comes from C minor"),
+        ("Dm7 Db7 C C", "3 of 4 chords belong to it; D♭7 is a substitute dominant"),
+        ("", ""),
+    ],
+)
+def test_what_chords_do_in_one_key(chords: str, words: str) -> None:
+    assert key_chords_words(readings(chords, "C") if chords else ()) == words

@@ -52,14 +52,31 @@ def test_the_key_narrows_the_set() -> None:
 def test_notes_outside_every_scale() -> None:
     reading = read("D4:4 E4:4 F#4:4 G4:4 A4:4 B4:4 C5:4 Bb4:2 G4:2", "D")
     assert mode_words(reading) == "mostly D Mixolydian"
-    assert foreign_words(reading) == "B♭ is foreign to it"
+    assert foreign_words(reading) == "B♭ is outside it"
+
+
+def test_the_other_seventh_of_minor_is_not_foreign() -> None:
+    """Minor keys have both (any harmony textbook; from memory)."""
+    minor = "A4 B4 C5 D5 E5 F5 G5:2 G#5 A5:2"
+    assert mode_words(read(minor)) == "A Aeolian"
+    assert foreign_words(read(minor)) == "G♯ is the raised seventh of minor"
+    with_another = read(f"{minor} C5:1/2 C#5:1/2 D5:2 C5:4")
+    assert foreign_words(with_another) == "C♯ is outside it; G♯ is the raised seventh of minor"
+
+
+def test_too_few_notes_of_no_scale_leave_it_open() -> None:
+    """D♭, E♭, B♭ and B on C: four notes of a G7alt, of which no scale on C holds all."""
+    reading = read("Bb4:2 Eb5:2 Db5:2 C#5 B4", "C")
+    assert mode_words(reading) == "C, mode left open"
+    assert {"Phrygian", "Locrian"} <= {str(one.scale) for one in reading.candidates}
+    assert reading.reason == "No scale holds D♭, E♭, B♭ and B, and they are too few to tell one."
 
 
 def test_missing_and_foreign_notes() -> None:
     assert missing_words(read("A4 B4 C5 D5 F5")) == "without E and G"
     assert missing_words(read("A4 B4 C5 D5 E5 F5 G5")) == ""
     assert missing_words(read("A4 C5 E5")) == "without D and G", "what all that is left open would hold"
-    assert foreign_words(read("C5:2 D5 D#5:1/2 E5:1/2 F5 G5 A5 B5 C5", "C")) == "D♯ is foreign to it"
+    assert foreign_words(read("C5:2 D5 D#5:1/2 E5:1/2 F5 G5 A5 B5 C5", "C")) == "D♯ is outside it"
     assert foreign_words(read("A4")) == ""
     assert (missing_words(read("")), foreign_words(read(""))) == ("", "")
 

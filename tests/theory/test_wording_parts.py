@@ -102,7 +102,7 @@ def test_what_is_said_of_a_voicing_besides() -> None:
     assert inversion_words(found) == "first inversion"
     assert spread_words(found) == "an octave and a sixth"
     assert [doubling_words(one) for one in found.doublings] == ["root twice"]
-    assert inversion_words(voicing_of(pitches("D3 C4 E4 G4"), read_chord("C/D"))) == "ninth in the bass"
+    assert inversion_words(voicing_of(pitches("D3 C4 E4 G4"), read_chord("C/D"))) == "second in the bass"
     assert voicing_missing_words(voicing_of(pitches("G3 C#4"), read_chord("A7"))) == "rootless, no fifth"
     silence = voicing_of([])
     assert (inversion_words(silence), spread_words(silence), hands_words(silence)) == ("", "", "")

@@ -139,7 +139,17 @@ def test_which_bars_vary() -> None:
         (CHORUS, CHORUS, "chorus 2", "chorus", "Chorus 2 has the same groove as the chorus."),
         (VERSE, BRIDGE, "bridge", "verse 2",
          "The bridge drops to half time, moves from hats to the ride in quarters, trades the side stick for the snare"
-         " and leaves out the kick on 2& and 3."),
+         " and leaves out the kicks on 2& and 3."),
+        (reading("3/4", kick="x.....", snare="..x.x.", hat="x.x.x."),
+         reading("3/4", kick="x...x.", snare="..X.Xo", hat="x.x.x.", crash="x....."), "press", "waltz",
+         "The press adds a kick on 3 and a crash on 1, and differs in ghost notes and accents."),
+        (reading("7/8", kick="x...x..", snare="..X...X", hat="x.x.x.x"),
+         reading("7/8", kick="x..xx..", snare="......o", hat="x.x.x.x"), "lift", "riff",
+         "The lift leaves out the snare on 3, softens the snare on 7 and adds a kick on 4."),
+        (reading(kick="x.x.", snare=".x.x"), reading(kick="x.x.", snare=".xoX"), "chorus", "verse",
+         "The chorus has the same groove as the verse, but for ghost notes and accents."),
+        (reading(kick="x.x."), reading(kick="x.x.", hat="xxxxxxxx"), "chorus", "verse",
+         "The chorus adds eighth-note hats."),
         (VERSE, reading("3/4", kick="x.."), "outro", "verse", "The outro is in 3/4, not 4/4."),
     ],
 )  # fmt: skip
@@ -147,3 +157,13 @@ def test_one_sentence_of_difference(
     before: GrooveReading, after: GrooveReading, name: str, other: str, words: str
 ) -> None:
     assert difference_words(groove_difference(before, after), name, other) == words
+
+
+def test_what_a_sentence_has_no_room_for_it_says_is_more() -> None:
+    before = reading(kick="x...", snare=".x.x", hat="xxxx")
+    after = reading(kick="x.x.", snare=".x.o", hat="xxxxxxxx")
+    found = groove_difference(before, after)
+    assert difference_words(found, "chorus", "verse") == (
+        "The chorus doubles the hats, softens the snare on 4 and adds a kick on 3."
+    )
+    assert difference_words(found, "chorus", "verse", most=2) == "The chorus doubles the hats and more."

@@ -1,7 +1,8 @@
 """The form of a song as a whole: a letter for each section, and the name of the form where it has one.
 
 Letters follow names first (verse and verse 2 are one letter), because a verse and a chorus may share their chords;
-sections that are only numbered are told apart by their chords. Names of forms are common practice.
+sections that are only numbered are told apart by their chords, and sections that are named by letters keep those.
+Names of forms are common practice.
 """
 
 from __future__ import annotations
@@ -12,6 +13,7 @@ from fractions import Fraction
 
 from studio.music.place import Span
 from studio.music.songtime import SongTime
+from studio.theory.form.bar_chords import bar_chords, first_root
 from studio.theory.form.repeats import NamedSpan, Repeat, repeats
 from studio.theory.form.section_name import role_of
 from studio.theory.harmony.reading import Reading
@@ -25,9 +27,11 @@ _BRIDGE = ("bridge", "middle eight", "middle 8", "middle")
 
 @dataclass(frozen=True, slots=True)
 class FormSection:
-    """A section in the form: its ``role`` is its name without number ("verse"), ``letter`` "" for an intro and such.
+    """A section in the form: its ``role`` is its name without number ("verse"), ``letter`` "" for an intro and such,
+    and for a section that is only numbered where no chords tell it from others.
 
-    ``varied`` says that it does not repeat the first section of its letter exactly (A′).
+    ``varied`` says that it does not repeat the first section of its letter exactly (A′); chords tell, and where none
+    are written nobody can say so.
     """
 
     name: str
@@ -50,27 +54,41 @@ class Form:
     sureness: float
     runner_up: str = ""
 
+    @property
+    def named_by_letters(self) -> bool:
+        """Whether the names of the sections are their letters already."""
+        main = [section for section in self.sections if section.letter]
+        return bool(main) and all(section.role.upper() == section.letter for section in main)
+
 
 def form_of(sections: Sequence[NamedSpan], readings: Sequence[Reading], time: SongTime) -> Form:
     """The form of a song from its sections and chords. Total: without sections it is empty."""
     found = repeats(sections, readings, time)
     by_section = {repeat.section: repeat for repeat in found}
+    told = [first_root(bar_chords(readings, span, time)) is not None for _, span in sections]
     placed: list[FormSection] = []
-    letter_of: dict[str, str] = {}
+    letter_of = _named_by_letters([role_of(name) for name, _ in sections])
     for index, (name, span) in enumerate(sections):
         role = role_of(name)
         letter, varied = "", False
-        if role not in _FRAME:
+        if role not in _FRAME and (told[index] or role not in _ANONYMOUS):
             repeat = by_section.get(index)
             group = role if role not in _ANONYMOUS else _anonymous(index, repeat, placed)
-            known = group in letter_of
             letter = letter_of.setdefault(group, _letter(len(letter_of)))
-            varied = known and _differs(repeat, placed, letter)
+            first = next((number for number, other in enumerate(placed) if other.letter == letter), None)
+            varied = first is not None and told[first] and told[index] and _differs(repeat, placed, letter)
         bars = sum(bar > 0 for bar, _ in time.barlines(span))
         placed.append(FormSection(name, role, letter, varied, bars, span))
     letters = "".join(section.letter for section in placed)
     called, reason, sure = _named(placed, letters, readings)
     return Form(tuple(placed), found, letters, called, reason, sure)
+
+
+def _named_by_letters(roles: Sequence[str]) -> dict[str, str]:
+    """The letters of sections whose names are letters; none where any section has another name."""
+    named = [role for role in roles if role not in _FRAME]
+    plain = all(len(role) == 1 and role.isalpha() for role in named)
+    return {role: role.upper() for role in named} if plain else {}
 
 
 def _letter(number: int) -> str:
@@ -103,7 +121,14 @@ def _named(sections: list[FormSection], letters: str, readings: Sequence[Reading
     main = [section for section in sections if section.letter]
     roles = {section.role for section in main}
     if not main:
-        return "", "No sections are written.", 0.0
+        reason = (
+            "No section has a name or chords by which it is known."
+            if sections
+            else "No sections are written."
+        )
+        return "", reason, 0.0
+    if any(not section.letter and section.role in _ANONYMOUS for section in sections):
+        return "", "Some sections are only numbered, and no chords tell what they are.", 0.0
     if any(role in _CHORUS for role in roles) and "verse" in roles:
         return _verse_and_chorus(main)
     once = letters[:4]

@@ -5,11 +5,13 @@ When a note is blue and not a chromatic ornament is common practice, and the rul
 - In a blues, where the tonic chord itself is a dominant seventh for half of its time or more, the lowered third
   and fifth of the key are blue whatever the line does, the fifth spelled ♭5 or ♯4. Where textbooks would see an
   ornament (E–E♭–D), we are less sure and name it second. The lowered seventh, and the lowered third of another
-  chord (F over D7 in A), are blue only where they are no passing or neighbouring notes.
+  chord (F over D7 in A), are blue only where they are no passing or neighbouring notes. The ♭9 of a
+  dominant on another degree than 1, 4 and 5 is that chord's own, not the key's: E♭ over D7 in F.
 - Elsewhere the lowered third of a major key is blue over its I and IV if no ornament explains it and it is held,
   comes again, lies among notes of the minor pentatonic scale (1–♭3–4) or bends up to the natural third, spelled on
   the same letter (E♭–E; D♯–E is an ornament). The lowered fifth, spelled so, is blue between notes of that scale.
-- A lowered third over a major chord that comes and goes by leap is blue in any key.
+- A lowered third over a major triad that comes and goes by leap is blue in any key; over a dominant seventh it
+  is the ♯9 (``colour_tones``), but over the tonic's own.
 - A suspension and an early note keep their names: the C that comes before D7 in A is that chord's seventh.
 """
 
@@ -21,7 +23,7 @@ from fractions import Fraction
 from studio.music.chart import Chart
 from studio.music.chord import Chord
 from studio.music.key import Key, key_at
-from studio.theory.melody.degree import Degree
+from studio.theory.melody.degree import Degree, is_dominant
 from studio.theory.melody.scale_degree import NoteInKey
 from studio.theory.melody.setting import Around, Setting
 from studio.theory.melody.tone import BLUE_NOTES, ORNAMENTS, Tone
@@ -44,11 +46,6 @@ def blues_keys(chart: Chart, keys: Sequence[tuple[Fraction, Key]]) -> frozenset[
     return frozenset(key for key, length in dominant.items() if 2 * length >= whole[key])
 
 
-def is_dominant(chord: Chord) -> bool:
-    """Whether a chord is a dominant seventh: a major third and a lowered seventh."""
-    return chord.triad == "major" and chord.seventh == "♭7"
-
-
 def blue_note(
     tone: Tone, setting: Setting, degree: Degree, in_key: NoteInKey | None, blues: bool
 ) -> Tone | None:
@@ -62,6 +59,8 @@ def blue_note(
 
 
 def _in_blues(tone: Tone, setting: Setting, degree: Degree, in_key: NoteInKey) -> Tone | None:
+    if degree.label == "♭9" and _far_from_home(setting.chord, in_key.key):
+        return None
     ornament, lowered = tone.kind in ORNAMENTS, _lowered(in_key)
     if lowered in ("third", "fifth"):
         return _blue(lowered, tone, setting, in_key, _ORNAMENT_IN_BLUES if ornament else _ON_ITS_OWN)
@@ -78,7 +77,20 @@ def _elsewhere(tone: Tone, setting: Setting, degree: Degree, in_key: NoteInKey) 
             return _blue(lowered, tone, setting, in_key, _ELSEWHERE)
     if lowered == "fifth" and in_key.degree.number == 5 and _in_pentatonic(setting, in_key):
         return _blue(lowered, tone, setting, in_key, _OF_ANOTHER_CHORD)
-    return _third_of_chord(tone, setting, degree, _BY_LEAP) if tone.kind == "non-chord tone" else None
+    if tone.kind != "non-chord tone" or (
+        is_dominant(setting.chord) and not _on_tonic(setting.chord, in_key.key)
+    ):
+        return None
+    return _third_of_chord(tone, setting, degree, _BY_LEAP)
+
+
+def _far_from_home(chord: Chord, key: Key) -> bool:
+    """Whether a chord is a dominant seventh on another degree than 1, 4 and 5."""
+    return is_dominant(chord) and (chord.root.pc - key.tonic.pc) % 12 not in (0, 5, 7)
+
+
+def _on_tonic(chord: Chord, key: Key) -> bool:
+    return chord.root.pc == key.tonic.pc
 
 
 def _lowered(in_key: NoteInKey) -> str:

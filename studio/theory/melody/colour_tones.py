@@ -9,7 +9,8 @@ A foreign note is a colour of its chord, and no ornament, where it does not move
 
 Which notes colour which chords is what jazz teaching calls available tensions (common practice): the 9 and 13
 over all but diminished chords, the 11 over minor ones, the ♯11 over major ones, altered ninths and ♭13 over
-dominant sevenths only. The 11 over a major third, the ♭9 elsewhere and their like stay foreign notes.
+dominant sevenths only, their ♯9 also where it is written as a lowered third. The 11 over a major third, the ♭9
+elsewhere and their like stay foreign notes.
 """
 
 from __future__ import annotations
@@ -17,8 +18,7 @@ from __future__ import annotations
 from studio.music.chord import Chord
 from studio.music.songtime import SongTime
 from studio.theory.melody.beats import beat_at
-from studio.theory.melody.blue_notes import is_dominant
-from studio.theory.melody.degree import Degree
+from studio.theory.melody.degree import Degree, as_colour, is_dominant
 from studio.theory.melody.setting import Setting
 from studio.theory.melody.tone import Tone
 
@@ -31,20 +31,20 @@ _OTHERS = 2  # notes struck with it that make a chord
 
 def colour_tone(tone: Tone, setting: Setting, degree: Degree, time: SongTime | None) -> Tone | None:
     """The colour of its chord that a foreign note is; None for all others."""
-    if tone.kind in ("anticipation", "pedal") or not colours(degree.label, setting.chord):
+    label = as_colour(degree, setting.chord).label
+    if tone.kind in ("anticipation", "pedal") or not colours(label, setting.chord):
         return None
     if _sounds_in_a_chord(setting) and not _steps_on(setting):
-        reason = f"{setting.pitch.name} is held in the chord, the {degree.label} of {setting.chord.text}."
+        reason = f"{setting.pitch.name} is held in the chord, the {label} of {setting.chord.text}."
         return Tone("colour tone", reason, (), _IN_A_CHORD, _second(tone))
-    reason = (
-        f"{setting.pitch.name} is the {degree.label} of {setting.chord.text} and does not move on by step."
-    )
+    still = "" if setting.goes.kind == "step" else " and does not move on by step"
+    reason = f"{setting.pitch.name} is the {label} of {setting.chord.text}{still}."
     if tone.kind == "non-chord tone":
-        over_seventh = setting.chord.seventh or degree.label.startswith(("11", "13"))
-        if over_seventh or degree.label in _NINTHS_AND_SIXTHS:
+        over_seventh = setting.chord.seventh or label.startswith(("11", "13"))
+        if over_seventh or label in _NINTHS_AND_SIXTHS:
             sureness = _OVER_A_SEVENTH if over_seventh else _OVER_A_TRIAD
             return Tone("colour tone", reason, tone.traits, sureness, tone.runner_up)
-    leaps_off = tone.kind in _LEFT_BY_LEAP and setting.goes.kind == "leap"
+    leaps_off = tone.kind in _LEFT_BY_LEAP and setting.goes.kind == "leap" and label == degree.label
     if leaps_off and setting.chord.seventh and _weighs(setting, time):
         return Tone("colour tone", reason, (), _OVER_A_TRIAD, tone.kind)
     return None

@@ -7,12 +7,15 @@ The chord decides:
 
 - over a chord with a seventh, seconds, fourths and sixths are 9, 11 and 13, because they stack on the
   seventh;
-- over a plain triad or a power chord they are 9, 4 and 6, as in add9, the 4–3 suspension and "♭6 over vi":
-  without a seventh, an 11 or a 13 would promise more than is there;
-- over sixth, sus and add chords they are 2, 4 and 6, as in the names of those chords.
+- over all others, triads, power chords, sixth, sus and add chords, they are 2, 4 and 6, as in 5–4–3–2–1, the 4–3
+  suspension and "♭6 over vi": without a seventh, a 9, an 11 or a 13 would promise more than is there. A 9 that the
+  symbol itself writes stays a 9 (Cadd9, C6/9).
 
 Nobody says ♭1, and ♯1 only of what passes from the root up to the second: another note on the root's own letter is
 called by what it sounds, 7 for G♭ over G7 and ♭9 for G♯.
+
+A lowered third that colours a dominant seventh chord is its ♯9, as chord symbols have it (``as_colour``); the
+blue third of a blues is ♭3.
 
 Two kinds of note have their names from what they do, not from the chord: that raised root in passing
 (``in_passing_up``), and a suspension. A suspension over a chord in root
@@ -66,9 +69,9 @@ def degree_over(name: NoteName, chord: Chord) -> Degree:
         other = _other_name(accidental, tone.number) if spelled else f"{accidental}{number}"
         return Degree(tone.degree, other, True, letters, semitones)
     high, low = f"{accidental}{_ABOVE.get(number, number)}", f"{accidental}{number}"
-    label, other = (high, low) if _is_high(number, chord) else (low, high)
+    label, other = (high, low) if chord.seventh else (low, high)
     if low in ("♭1", "♯1"):
-        label, other = "7" if low == "♭1" else "♭9" if _is_high(2, chord) else "♭2", low
+        label, other = "7" if low == "♭1" else "♭9" if chord.seventh else "♭2", low
     in_bass = chord.bass is not None and chord.bass.pc == name.pc
     return Degree(label, "" if other == label else other, in_bass, letters, semitones)
 
@@ -78,13 +81,16 @@ def in_passing_up(degree: Degree) -> Degree:
     return degree if degree.alternative != "♯1" else replace(degree, label="♯1", alternative=degree.label)
 
 
-def _is_high(number: int, chord: Chord) -> bool:
-    """Whether a 2, 4 or 6 is called 9, 11 or 13 over this chord."""
-    if chord.seventh:
-        return True
-    numbers = {tone.number for tone in chord.tones}
-    triad = numbers <= {1, 3, 5}
-    return triad and number == 2
+def is_dominant(chord: Chord) -> bool:
+    """Whether a chord is a dominant seventh: a major third and a lowered seventh."""
+    return chord.triad == "major" and chord.seventh == "♭7"
+
+
+def as_colour(degree: Degree, chord: Chord) -> Degree:
+    """The degree of a note that colours its chord: over a dominant seventh, ♭3 is ♯9."""
+    if degree.label != "♭3" or degree.chord_tone or not is_dominant(chord):
+        return degree
+    return replace(degree, label="♯9", alternative="♭3")
 
 
 def _other_name(accidental: str, number: int) -> str:

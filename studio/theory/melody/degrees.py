@@ -16,7 +16,7 @@ from studio.theory.melody.blue_notes import blue_note, blues_keys
 from studio.theory.melody.chord_tones import name_chord_tone
 from studio.theory.melody.chords_under import ChordsUnder, is_tone
 from studio.theory.melody.colour_tones import colour_tone
-from studio.theory.melody.degree import Degree, degree_over, in_passing_up
+from studio.theory.melody.degree import Degree, as_colour, degree_over, in_passing_up
 from studio.theory.melody.lines import Lines
 from studio.theory.melody.non_chord_tones import name_non_chord_tone
 from studio.theory.melody.note_reading import NoteReading
@@ -135,8 +135,10 @@ class _Reader:
 def _by_what_it_does(degree: Degree, tone: Tone, setting: Setting) -> Degree:
     """What is suspended over a root is called by its figure; in the bass, figures count from above.
 
-    A raised root that passes up is ♯1.
+    A raised root that passes up is ♯1, and a lowered third that colours a dominant ♯9.
     """
+    if tone.kind == "colour tone":
+        return as_colour(degree, setting.chord)
     if tone.kind == "passing" and setting.goes.semitones > 0:
         return in_passing_up(degree)
     over_root = setting.chord.bass in (None, setting.chord.root)

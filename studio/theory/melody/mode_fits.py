@@ -14,6 +14,8 @@ MARGIN = 0.04
 """Scales whose costs differ by no more are not told apart."""
 OUTSIDE = 0.5
 """What it costs at least if some of the notes lie outside the scale."""
+FEWEST_OF_THE_NEAREST = 5
+"""Notes of a scale that must sound for it to be called the nearest where none holds every note."""
 
 _RARITY = (0.0, 0.1, 0.3)  # what it costs a scale to be met seldom,
 _RARITY_COMPLETE = (0.0, 0.05, 0.1)  # and if all of its notes sound
@@ -22,6 +24,7 @@ _COMPOSITE = 0.2  # what nine notes hold says less than what seven do
 _BOTH_THIRDS = 0.03  # the share of the time that the shorter third must take
 _FOREIGN, _FOREIGN_TIME = 0.1, 1.2  # each note passed over, and its share of the time
 _OUTSIDE_TIME = 2.0
+_MINOR = {"1", "2", "♭3", "4", "5"}  # degrees
 _MOST_FOREIGN, _MOST_RAISED_SEVENTH = 1 / 6, 1 / 3  # shares of the sounding time
 
 
@@ -80,6 +83,12 @@ def _fit(scale: Scale, evidence: Evidence) -> Fit:
     return Fit(scale, foreign, rarity_cost, OUTSIDE + _OUTSIDE_TIME * share)
 
 
+def too_few_for_one(evidence: Evidence, fit: Fit) -> bool:
+    """Whether too little of a scale sounds to call it the nearest one where none holds every note."""
+    heard = sum(place in evidence.sounding for place in fit.scale.semitones)
+    return not fit.holds and heard < FEWEST_OF_THE_NEAREST
+
+
 def foreign_to(fit: Fit, evidence: Evidence) -> tuple[int, ...]:
     """All notes that are not the scale's own, those among them that only embellish."""
     ornaments = {place for place in evidence.ornaments if not fit.scale.holds(place)}
@@ -95,5 +104,24 @@ def _passed_over(scale: Scale, foreign: tuple[int, ...], evidence: Evidence) -> 
 
 def is_raised_seventh(scale: Scale, place: int) -> bool:
     """Whether this is the leading note of a minor key, foreign to a mode whose own seventh is lowered."""
-    minor_key = {"1", "2", "♭3", "4", "5", "♭7"} <= set(scale.degrees)
-    return minor_key and place == 11
+    return place == 11 and _MINOR | {"♭7"} <= set(scale.degrees)
+
+
+def is_natural_seventh(scale: Scale, place: int) -> bool:
+    """Whether this is the lowered seventh of a minor key, foreign to a scale whose own is raised."""
+    return place == 10 and _MINOR | {"7"} <= set(scale.degrees)
+
+
+def other_seventh(scale: Scale) -> int | None:
+    """The seventh that a minor key has beside this scale's own, in half steps; None for what is no minor scale."""
+    return next((p for p in (10, 11) if is_natural_seventh(scale, p) or is_raised_seventh(scale, p)), None)
+
+
+def may_take_turns(scale: Scale, evidence: Evidence) -> bool:
+    """Whether both sevenths of a minor key sound, and the one that is not the scale's own not too long."""
+    other = other_seventh(scale)
+    return (
+        other is not None
+        and evidence.sounding >= {10, 11}
+        and evidence.lengths[other] <= _MOST_RAISED_SEVENTH
+    )

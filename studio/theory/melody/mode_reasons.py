@@ -8,8 +8,8 @@ from studio.music.chord import Tone
 from studio.music.key import Key
 from studio.music.pitch import NoteName
 from studio.theory.melody.mode_evidence import Evidence
-from studio.theory.melody.mode_fits import Fit, foreign_to, is_raised_seventh
-from studio.theory.melody.scales import COMPOSITE_BLUES
+from studio.theory.melody.mode_fits import Fit, foreign_to, is_raised_seventh, too_few_for_one
+from studio.theory.melody.scales import COMPOSITE_BLUES, Scale
 from studio.theory.plain_english import listed
 
 _FEW = 3  # fewer different notes than this tell nothing
@@ -32,7 +32,8 @@ def mode_reason(
         names = listed([str(evidence.written[place]) for place in sorted(evidence.sounding)])
         return f"Only {names} {_verb(len(evidence.sounding), 'sounds')}, too little to tell a mode."
     if not best[0].holds:
-        return f"{_outside(evidence, best[0])}{f'; {_both_sound(both)}' if both else ''}."
+        said = _outside(evidence, best[0])
+        return f"{said}; {_both_sound(both)}." if both else f"{said}."
     if both and not would_decide:
         return f"{_both_sound(both)}, which leaves it open."
     said = _undecided(evidence, would_decide) if len(best) > 1 else _decided(evidence, best[0], decided_by)
@@ -74,15 +75,19 @@ def _passing(evidence: Evidence, fit: Fit) -> str:
     raised = [str(evidence.written[place]) for place in foreign if is_raised_seventh(fit.scale, place)]
     passing = [str(evidence.written[place]) for place in foreign if not is_raised_seventh(fit.scale, place)]
     said = f"; {listed(passing)} only {_verb(len(passing), 'passes')}" if passing else ""
-    return said + (f"; {raised[0]} is the {_leading(fit)}" if raised else "")
+    return said + (f"; {raised[0]} is the {raised_seventh_words(fit.scale)}" if raised else "")
 
 
-def _leading(fit: Fit) -> str:
-    return "leading note" if fit.scale == COMPOSITE_BLUES else "raised seventh of minor"
+def raised_seventh_words(scale: Scale) -> str:
+    """What a major seventh is called over a scale whose own is lowered."""
+    return "leading note" if scale == COMPOSITE_BLUES else "raised seventh of minor"
 
 
 def _outside(evidence: Evidence, fit: Fit) -> str:
     names = [str(evidence.written[place]) for place in fit.foreign]
+    if too_few_for_one(evidence, fit):
+        heard = [str(name) for _, name in sorted(evidence.written.items())]
+        return f"No scale holds {listed(heard)}, and they are too few to tell one"
     share = round(100 * (1 - evidence.share(fit.foreign)))
     lies = "lies" if len(names) == 1 else "lie"
     return (

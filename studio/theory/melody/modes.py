@@ -15,6 +15,8 @@ answer is both, with the notes that would decide. So a reading is a set of scale
 - What the tone reader calls a short chromatic ornament does not count where its readings are given, nor is a set
   left open that a note of the chords closes: one that belongs to the key or is held for a sixth of the time, while
   no chord has the other form of that degree, and the scale has whatever else is held for so long.
+- Where no scale holds every note, the nearest one is named only if five of its notes sound; else all that are as
+  near are left open.
 - Where no third sounds and the tonic is given as a key, the key's third counts, as the harmony gives it.
 
 Rules and weights are ours, from common practice. That neighbouring modes differ in one note is in any
@@ -41,7 +43,7 @@ from studio.theory.melody.mode_deciding import (
     that_would_decide,
 )
 from studio.theory.melody.mode_evidence import Evidence, gather
-from studio.theory.melody.mode_fits import MARGIN, Fit, fits, foreign_to
+from studio.theory.melody.mode_fits import MARGIN, Fit, fits, foreign_to, too_few_for_one
 from studio.theory.melody.mode_reasons import mode_reason
 from studio.theory.melody.note_reading import NoteReading
 from studio.theory.melody.scales import Scale
@@ -132,7 +134,12 @@ def _reading(
     best = [fit for fit in found if fit.cost <= found[0].cost + MARGIN]
     if best[0].scale.family in ("pentatonic", "blues"):
         best = best[:1]
-    best, from_chords = left_by_chords(evidence, best, tonic)
+    from_chords: tuple[NoteName, ...] = ()
+    if too_few_for_one(evidence, best[0]):
+        near = min(fit.foreign_cost for fit in found) + MARGIN
+        best = [fit for fit in found if fit.foreign_cost <= near]
+    else:
+        best, from_chords = left_by_chords(evidence, best, tonic)
     rest = [fit for fit in found if fit not in best]
     would_decide = that_would_decide(evidence, best)
     decided_by = that_decide(evidence, best, {3, 4} if by_key else set())

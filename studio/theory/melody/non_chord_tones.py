@@ -3,13 +3,14 @@
 As harmony textbooks have them (Open Music Theory, "Embellishing tones"; Robert Hutchinson, Music Theory for
 the 21st-Century Classroom, chapter 10; Sean Butterfield, Integrated Musicianship: Theory, units 9a and 9b):
 
-- passing: step, step on; neighbour: step, step back;
+- passing: step, step on; neighbour: step, step back to the same note;
 - double neighbour, enclosure, cambiata: figures of several notes (``groups``);
 - suspension: held, steps down; retardation: held, steps up; pedal: held, stays (``suspensions``);
 - anticipation: sounds before its chord and is struck again; held on into it, most of it in its own chord, it
   is pushed, as singers and bass players say;
-- appoggiatura: leap, step the other way; escape: step, leap the other way, not as the chord comes;
-- incomplete neighbour: leap and step, or step and leap, in one direction.
+- appoggiatura: leap, step to a chord tone; escape: step, leap the other way, not as the chord comes;
+- incomplete neighbour: leap and step in one direction off the strong beats (Butterfield, 9b), step and leap in one
+  direction, or a step away and a step back to another note.
 
 Where the books differ we say so in ``runner_up``: Open Music Theory calls an appoggiatura only what is
 accented, Hutchinson and Butterfield whatever leaps and steps back. A seventh over a plain triad may always be
@@ -83,8 +84,8 @@ def _neighbour(setting: Setting) -> Tone:
     side = "upper" if setting.came.direction == "up" else "lower"
     if source.midi == target.midi:
         return Tone("neighbour", f"{note} steps away from {source.name} and back.", (side,))
-    reason = f"{note} steps away from {source.name} and back to {target.name}."
-    return Tone("neighbour", reason, (side,), 0.7, "incomplete neighbour")
+    reason = f"{note} is a step from {source.name} before it and from {target.name} after it."
+    return Tone("incomplete neighbour", reason, (side,), 0.7, "neighbour")
 
 
 def _leaning(setting: Setting) -> Tone:
@@ -94,8 +95,7 @@ def _leaning(setting: Setting) -> Tone:
         return Tone("appoggiatura", f"{note} is struck without preparation and steps to {target}.", (), 0.75)
     leap = f"{note} is reached by leap from {setting.earlier[0].pitch.name} and steps"
     if came.direction == setting.goes.direction:
-        reason = f"{leap} on to {target}."
-        return Tone("incomplete neighbour", reason, (), 0.6, "appoggiatura")
+        return Tone("incomplete neighbour", f"{leap} on to {target}.", (), 0.6, "appoggiatura")
     return Tone("appoggiatura", f"{leap} to {target}.", (), 0.9)
 
 

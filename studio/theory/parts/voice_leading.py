@@ -12,7 +12,7 @@ voices that they have.
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from functools import lru_cache
 
@@ -58,7 +58,11 @@ class Leading:
     runner_up: str = ""
 
 
-def leadings(chords: Sequence[ChordAt]) -> tuple[Leading, ...]:
+Led = Callable[[Chord], tuple[NoteName, ...]]
+"""Which notes of a chord are led."""
+
+
+def leadings(chords: Sequence[ChordAt], led: Led = Chord.notes) -> tuple[Leading, ...]:
     """The leading between each two neighbours that differ; a chord struck again is passed over, as is N.C."""
     found: list[Leading] = []
     before: ChordAt | None = None
@@ -66,7 +70,7 @@ def leadings(chords: Sequence[ChordAt]) -> tuple[Leading, ...]:
         if at.chord is None:
             continue
         if before is not None and before.chord is not None and before.chord != at.chord:
-            found.append(_leading(before.chord, at.chord, Span(before.start, at.end)))
+            found.append(_leading(before.chord, at.chord, Span(before.start, at.end), led))
         before = at if before is None or before.chord != at.chord else before
     return tuple(found)
 
@@ -95,10 +99,10 @@ def smallest_motion(one: Sequence[NoteName], two: Sequence[NoteName]) -> tuple[M
     return tuple(_move(there, here) if turned else _move(here, there) for here, there in pairs)
 
 
-def _leading(one: Chord, two: Chord, span: Span) -> Leading:
-    moves = smallest_motion(one.notes(), two.notes())
-    shared = one.pcs & two.pcs
-    held = tuple(note for note in one.notes() if note.pc in shared)
+def _leading(one: Chord, two: Chord, span: Span, led: Led = Chord.notes) -> Leading:
+    moves = smallest_motion(led(one), led(two))
+    shared = {note.pc for note in led(two)}
+    held = tuple(note for note in led(one) if note.pc in shared)
     return Leading(
         span=span,
         one=one,

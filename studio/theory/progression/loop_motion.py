@@ -10,7 +10,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 from fractions import Fraction
-from itertools import groupby
+from itertools import groupby, pairwise
 
 from studio.music.place import Span
 from studio.music.songtime import SongTime
@@ -54,11 +54,7 @@ def loop_motion(readings: Sequence[Reading], part: Span, time: SongTime) -> Loop
 def _with_changes(readings: Sequence[Reading], part: Span, time: SongTime) -> LoopMotion | None:
     """Four bars that come again with no more than one of them changed."""
     starts = [start for bar, start in time.barlines(part) if bar > 0]
-    bars = [
-        _bar(readings, Span(start, end))
-        for start, end in zip(starts, [*starts[1:], part.end], strict=True)
-        if start < end
-    ]
+    bars = [_bar(readings, Span(start, end)) for start, end in pairwise([*starts, part.end]) if start < end]
     first, times = bars[:BARS], 1
     while len(again := bars[times * BARS : (times + 1) * BARS]) == BARS and _differing(first, again) <= 1:
         times += 1

@@ -56,10 +56,10 @@ def smallest_loop(readings: Sequence[Reading]) -> Loop:
 
 
 def _joined(readings: Sequence[Reading]) -> tuple[Reading, ...]:
-    """The readings without the ones that say again what the one before says."""
+    """The readings without the ones that say again what the one before says: I in A is not I in E."""
     kept: list[Reading] = []
     for reading in readings:
-        if not kept or kept[-1].numeral != reading.numeral:
+        if not kept or (kept[-1].numeral, kept[-1].key) != (reading.numeral, reading.key):
             kept.append(reading)
     return tuple(kept)
 

@@ -2,20 +2,22 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
-from math import lcm
 from typing import Literal
 
-from studio.music.groove import Groove
 from studio.music.kit import BACKBEAT_VOICES
 from studio.music.meter import Meter
 from studio.theory.rhythm.reading import GrooveReading
-from studio.theory.rhythm.timekeeping import Timekeeper
+from studio.theory.rhythm.stroke_changes import HAT_LINE, Strokes, line_of, stroke_changes
 
 Kind = Literal[
-    "meter", "time", "keeper", "rate", "value", "swing", "swaps", "moves", "adds", "drops", "thins", "same"
-]
+    "meter", "time", "keeper", "rate", "value", "swing",
+    "swaps", "moves", "adds", "drops", "thins", "softens", "brings out", "opens", "closes",
+]  # fmt: skip
+
+_FEW = 2  # hats that open or close and are told one by one
 
 
 @dataclass(frozen=True, slots=True)
@@ -24,8 +26,10 @@ class Change:
 
     "time" (to "half time"), "keeper" (from hats to ride), "rate" (``factor`` times as many strokes), "value" (to
     "triplets"), "swing" (to "triplet swing"), "swaps" (one voice for another, same places), "moves" (a stroke,
-    ``left`` to ``places``), "adds" (strokes at ``places``; ``new`` for a voice that was silent), "drops" (a voice
-    altogether), "thins" (strokes at ``left`` are gone), "meter".
+    ``left`` to ``places``), "adds" (strokes at ``places``; ``new`` for a voice that was silent, then ``to`` is the
+    note value of one that keeps time), "drops" (a voice altogether), "thins" (strokes at ``left`` are gone),
+    "softens" (strokes at ``places`` become ghost notes), "brings out" (the other way round), "opens" and "closes"
+    (strokes of the hat), "meter".
     """
 
     kind: Kind
@@ -40,30 +44,48 @@ class Change:
 
 @dataclass(frozen=True, slots=True)
 class GrooveDifference:
-    """The changes from one groove to another, none where they are the same; ``meter`` is the second one's."""
+    """The changes from one groove to another, none where they are the same but for the ``details``; ``meter`` is the
+    second one's. ``details`` are told by their name and not place by place: "ghost notes", "accents", "open hats",
+    "the rest of the snare", beside the backbeat that has moved."""
 
     changes: tuple[Change, ...]
     meter: Meter
     sureness: float
+    details: tuple[str, ...] = ()
 
     @property
     def same(self) -> bool:
-        return not self.changes
+        return not self.changes and not self.details
 
 
 def groove_difference(before: GrooveReading, after: GrooveReading) -> GrooveDifference:
-    """What ``after`` does that ``before`` does not, by their typical bars. How loud strokes are does not count."""
+    """What ``after`` does that ``before`` does not, by their typical bars.
+
+    Every stroke that is otherwise is told or is one of the ``details``. Accents count where both grooves are
+    written: how hard somebody plays varies from bar to bar.
+    """
     sure = min(before.sureness, after.sureness)
     if before.groove.meter != after.groove.meter:
         change = Change("meter", to=str(after.groove.meter), was=str(before.groove.meter))
         return GrooveDifference((change,), after.groove.meter, sure)
+    lines = strokes_between(before, after)
+    swaps = _swaps(lines, bool(_time(before, after)))
+    told = {voice for change in swaps for voice in (change.voice, change.was)}
+    rest = {voice: strokes for voice, strokes in lines.items() if voice not in told}
     changes = [
         *_time(before, after),
         *_keeping(before, after),
         *_swing(before, after),
-        *_lines(before, after),
+        *swaps,
+        *(change for voice in _in_order(rest) for change in _told(voice, rest[voice], before, after)),
     ]
-    return GrooveDifference(tuple(changes), after.groove.meter, sure)
+    details = _details(lines, before, after)
+    return GrooveDifference(tuple(changes), after.groove.meter, sure, details)
+
+
+def strokes_between(before: GrooveReading, after: GrooveReading) -> dict[str, Strokes]:
+    """What changes on each line, stroke by stroke: what a picture of the two grooves marks."""
+    return stroke_changes(before.whole, after.whole, accents=not (before.played or after.played))
 
 
 def _time(before: GrooveReading, after: GrooveReading) -> list[Change]:
@@ -90,64 +112,107 @@ def _swing(before: GrooveReading, after: GrooveReading) -> list[Change]:
     return [Change("swing", to=now.name, was=was.name)]
 
 
-def _lines(before: GrooveReading, after: GrooveReading) -> list[Change]:
-    bars = lcm(before.groove.bars, after.groove.bars)
-    was, now = _by_voice(before.groove, bars), _by_voice(after.groove, bars)
-    told = _told(before.timekeeper, after.timekeeper)
-    time_told = bool(_time(before, after))
-    changes = _swaps(was, now, time_told)
-    swapped = {voice for change in changes for voice in (change.voice, change.was)}
-    for voice in dict.fromkeys((*BACKBEAT_VOICES, *was, *now)):
-        if voice in told or voice in swapped:
-            continue
-        if time_told and voice in BACKBEAT_VOICES and voice in was and voice in now:
-            continue  # that the backbeat has moved is said already
-        changes += _line(voice, was.get(voice, frozenset()), now.get(voice, frozenset()))
-    return changes
-
-
-_Line = frozenset[Fraction]
-
-
-def _by_voice(groove: Groove, bars: int) -> dict[str, _Line]:
-    """The onsets of each voice, ghost notes left out, with the groove gone round until it fills the bars."""
-    return {
-        voice: frozenset(at + start for at in onsets for start in range(0, bars, groove.bars))
-        for voice in groove.voices
-        if (onsets := groove.onsets(voice, ghosts=False))
-    }
-
-
-def _told(was: Timekeeper | None, now: Timekeeper | None) -> set[str]:
-    """The voices that need no more words, because what keeps time is compared by its note value."""
-    if was is None or now is None:
-        return set()
-    return {*was.voices, *now.voices}
-
-
-def _swaps(was: dict[str, _Line], now: dict[str, _Line], time_told: bool) -> list[Change]:
+def _swaps(lines: Mapping[str, Strokes], time_told: bool) -> list[Change]:
     """A backbeat that goes from one voice to another, such as from the side stick to the snare.
 
     It keeps its places, unless it is told already that the backbeat falls elsewhere.
     """
-    gone = [voice for voice in BACKBEAT_VOICES if voice in was and voice not in now]
-    come = [voice for voice in BACKBEAT_VOICES if voice in now and voice not in was]
+    marking = [voice for voice in BACKBEAT_VOICES if voice in lines]
+    gone = [voice for voice in marking if lines[voice].was and not lines[voice].now]
+    come = [voice for voice in marking if lines[voice].now and not lines[voice].was]
     for old in gone:
         for new in come:
-            if time_told or was[old] == now[new]:
-                return [Change("swaps", new, was=old, places=tuple(sorted(now[new])))]
+            if time_told or lines[old].was == lines[new].now:
+                return [Change("swaps", new, was=old, places=lines[new].now)]
     return []
 
 
-def _line(voice: str, was: _Line, now: _Line) -> list[Change]:
-    added, left = tuple(sorted(now - was)), tuple(sorted(was - now))
-    if was and not now:
-        return [Change("drops", voice, left=left)]
-    if len(added) == len(left) == 1:
-        return [Change("moves", voice, places=added, left=left)]
+def _in_order(lines: Mapping[str, Strokes]) -> list[str]:
+    return list(dict.fromkeys((*(voice for voice in BACKBEAT_VOICES if voice in lines), *lines)))
+
+
+def _told(voice: str, strokes: Strokes, before: GrooveReading, after: GrooveReading) -> list[Change]:
+    """The changes of one line that are told by their places."""
+    if _told_by_value(voice, before, after) or _told_by_time(voice, strokes, before, after):
+        return []
+    if strokes.was and not strokes.now and not strokes.softer:
+        return [Change("drops", voice, left=strokes.left)]
+    keeper = after.timekeeper
+    if len(strokes.added) == len(strokes.left) == 1:
+        return [Change("moves", voice, places=strokes.added, left=strokes.left), *_touched(voice, strokes)]
     changes = []
-    if added:
-        changes.append(Change("adds", voice, places=added, new=not was))
-    if left:
-        changes.append(Change("thins", voice, left=left))
+    if strokes.added:
+        new = not strokes.was and not strokes.louder
+        value = keeper.value if new and keeper is not None and keeper.family == voice else ""
+        who = _struck_as(voice, after, strokes.added)
+        changes.append(Change("adds", who, value, places=strokes.added, new=new))
+    if strokes.left:
+        changes.append(Change("thins", _struck_as(voice, before, strokes.left), left=strokes.left))
+    return [*changes, *_touched(voice, strokes)]
+
+
+def _touched(voice: str, strokes: Strokes) -> list[Change]:
+    """What becomes of strokes that both grooves have."""
+    changes = []
+    if voice != HAT_LINE and strokes.softer:
+        changes.append(Change("softens", voice, places=strokes.softer))
+    if voice != HAT_LINE and strokes.louder:
+        changes.append(Change("brings out", voice, places=strokes.louder))
+    if 0 < len(strokes.opened) <= _FEW:
+        changes.append(Change("opens", voice, places=strokes.opened))
+    if 0 < len(strokes.closed) <= _FEW:
+        changes.append(Change("closes", voice, places=strokes.closed))
     return changes
+
+
+def _told_by_value(voice: str, before: GrooveReading, after: GrooveReading) -> bool:
+    """Whether what a line does is said by the note value in which it keeps time, or by its swing."""
+    was, now = before.timekeeper, after.timekeeper
+    if was is None or now is None or voice not in {line_of(each) for each in (*was.voices, *now.voices)}:
+        return False
+    return bool(_keeping(before, after)) or (was.swung != now.swung and bool(_swing(before, after)))
+
+
+def _told_by_time(voice: str, strokes: Strokes, before: GrooveReading, after: GrooveReading) -> bool:
+    """Whether a line only carries the backbeat to where it is said to be already."""
+    carries = voice in BACKBEAT_VOICES and bool(strokes.was) and bool(strokes.now)
+    return carries and bool(_time(before, after))
+
+
+def _struck_as(line: str, reading: GrooveReading, places: Sequence[Fraction]) -> str:
+    """The line, or the open hat where only that is struck at these places."""
+    if line != HAT_LINE:
+        return line
+    groove = reading.whole
+    closed = {at % groove.bars for at in groove.onsets("hat")}
+    return "open hat" if not any(at % groove.bars in closed for at in places) else line
+
+
+def _details(lines: Mapping[str, Strokes], before: GrooveReading, after: GrooveReading) -> tuple[str, ...]:
+    """What differs besides all that is told by its places."""
+    found = [
+        f"the rest of the {voice}"
+        for voice, strokes in lines.items()
+        if _told_by_time(voice, strokes, before, after) and _beside_backbeat(strokes, before, after)
+    ]
+    hats = lines.get(HAT_LINE)
+    soft = bool(hats and (hats.softer or hats.louder))
+    if soft or any(strokes.ghosts or strokes.ghosts_left for strokes in lines.values()):
+        found.append("ghost notes")
+    if any(strokes.accents for strokes in lines.values()):
+        found.append("accents")
+    told = hats is not None and not _told_by_value(HAT_LINE, before, after)
+    if hats is not None and any(len(p) > (_FEW if told else 0) for p in (hats.opened, hats.closed)):
+        found.append("open hats")
+    return tuple(found)
+
+
+def _beside_backbeat(strokes: Strokes, before: GrooveReading, after: GrooveReading) -> bool:
+    """Whether a line that carries the backbeat changes elsewhere as well; in double time it is everywhere."""
+    if not before.feel.beats or not after.feel.beats:
+        return False
+    beats = {
+        Fraction(beat - 1, before.groove.meter.beats) for beat in (*before.feel.beats, *after.feel.beats)
+    }
+    changed = (*strokes.added, *strokes.left, *strokes.louder, *strokes.softer)
+    return any(at % 1 not in beats for at in changed)

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
 
-from studio.music.groove import Drums, Groove
+from studio.music.groove import Drums, Groove, Hit
 from studio.music.kit import BACKBEAT_VOICES, CYMBAL_MARKS
 from studio.music.place import Span
 from studio.music.songtime import SongTime
@@ -27,7 +27,8 @@ _SKELETON = ("kick", *BACKBEAT_VOICES)
 class GrooveReading:
     """A groove, read.
 
-    ``groove`` is its typical bar (or two, or four), without the crashes that mark the form; ``span`` is where it
+    ``groove`` is its typical bar (or two, or four), without the crashes that mark the form, and ``whole`` a pattern
+    with those that are written in it; ``played`` says that it was read from a drum part; ``span`` is where it
     was heard, None for a groove that is only written. ``alike`` and ``varied`` are bar numbers: the song's where it
     was heard, else counted from 1; ``left_out`` are bars of another meter. ``syncopation`` is that of kick, snare,
     clap and side stick together (of all voices where none of them plays), ``kick`` that of the kick alone.
@@ -51,6 +52,14 @@ class GrooveReading:
     reason: str
     sureness: float
     runner_up: str = ""
+    crashes: tuple[tuple[str, tuple[Hit, ...]], ...] = ()
+    played: bool = False
+
+    @property
+    def whole(self) -> Groove:
+        """The groove with the crashes that are written in it."""
+        lines = (*self.groove.lines, *self.crashes)
+        return Groove.of(self.groove.meter, self.groove.bars, dict(lines))
 
     @property
     def named_rhythm(self) -> NamedPattern | None:
@@ -105,6 +114,7 @@ def _read(typical: TypicalBar, span: Span | None) -> GrooveReading:
         reason=f"{reason} {len(typical.alike)} of {count} bars are alike." if typical.varied else reason,
         sureness=round(sure * settled, 2),
         runner_up=feel.runner_up,
+        crashes=tuple(line for line in typical.groove.lines if line[0] in CYMBAL_MARKS),
     )
 
 
@@ -132,4 +142,6 @@ def drums_reading(drums: Drums, time: SongTime, span: Span) -> GrooveReading:
         alike=tuple(numbers[bar] for bar in read.alike if bar in numbers),
         varied=tuple(numbers[bar] for bar in read.varied if bar in numbers),
         left_out=played.left_out,
+        crashes=(),
+        played=True,
     )

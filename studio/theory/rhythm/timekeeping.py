@@ -75,7 +75,7 @@ def timekeeper(groove: Groove) -> Timekeeper | None:
     voices = tuple(voice for voice in group if voice in groove.voices)
     beats = [at * groove.meter.beats for at in onsets]
     value, step, swung, off = _value(beats, groove.meter)
-    slots = groove.bars * groove.meter.bar / step
+    slots = groove.bars * -(-groove.meter.bar // step)
     filled = min(Fraction(1), Fraction(len(onsets) - off) / slots)
     opens = groove.onsets("open hat") if voices != ("open hat",) else ()
     sure = 0.95 if off == 0 and filled >= _WHOLE else 0.8
@@ -97,11 +97,18 @@ def _value(beats: list[Fraction], meter: Meter) -> tuple[str, Fraction, bool, in
         step = 2 * meter.beat
         if meter.beats % 2 == 0 and step in NOTE_VALUES:
             return NOTE_VALUES[step], step, False, 0
+    if _short_beats(meter) and all(at % meter.beats % 2 == 0 for at in beats):
+        return NOTE_VALUES[2 * meter.beat], 2 * meter.beat, False, 0
     for division in (1, 3, 2, 6, 4, 12) if meter.compound else (1, 2, 3, 4, 6, 8, 12, 24):
         off = sum((part * division).denominator != 1 for part in parts)
         if off <= _STRAY * len(parts):
             return _named(parts, division, meter, off)
     return "free time", meter.beat, False, len(parts)
+
+
+def _short_beats(meter: Meter) -> bool:
+    """Whether beats are an odd number of eighths or shorter: 7/8 is felt in quarters, with a half of one left over."""
+    return meter.beats % 2 == 1 and meter.beat < 1 and 2 * meter.beat in NOTE_VALUES
 
 
 def _named(parts: list[Fraction], division: int, meter: Meter, off: int) -> tuple[str, Fraction, bool, int]:

@@ -3,7 +3,15 @@
 One module for each subject; whoever needs words takes them from here.
 """
 
-from studio.theory.wording.form import bars_words, form_name_words, form_words, key_plan_words, repeat_words
+from studio.theory.wording.common_tones import common_tones_words
+from studio.theory.wording.form import (
+    bars_words,
+    form_name_words,
+    form_words,
+    key_chords_words,
+    key_plan_words,
+    repeat_words,
+)
 from studio.theory.wording.harmony import (
     NO_CHORD,
     progression_words,
@@ -51,6 +59,7 @@ from studio.theory.wording.rhythm import (
     syncopation_words,
     variation_words,
 )
+from studio.theory.wording.scales_weighed import comparison_alt, comparison_words
 from studio.theory.wording.voice_leading import leading_words, written_leading_words
 
 __all__ = [
@@ -61,6 +70,9 @@ __all__ = [
     "cadence_with_chords",
     "cadence_words",
     "cliche_words",
+    "common_tones_words",
+    "comparison_alt",
+    "comparison_words",
     "decides_words",
     "degree_words",
     "difference_words",
@@ -74,6 +86,7 @@ __all__ = [
     "highest_words",
     "in_style",
     "inversion_words",
+    "key_chords_words",
     "key_plan_words",
     "kick_words",
     "leading_words",

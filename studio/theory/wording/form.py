@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from itertools import pairwise
 
 from studio.music.key import Key
 from studio.theory.form.bars import BarsReading
@@ -11,7 +12,10 @@ from studio.theory.form.phrases import grouping_text
 from studio.theory.form.plan import Form
 from studio.theory.form.repeats import Repeat
 from studio.theory.form.section_name import called
-from studio.theory.plain_english import counted
+from studio.theory.harmony.reading import Reading
+from studio.theory.plain_english import counted, listed
+
+_NAMED = 4  # chords that are named in a row before the rest is only counted
 
 
 def form_words(form: Form) -> str:
@@ -83,13 +87,57 @@ def key_plan_words(plan: KeyPlan) -> str:
     if len(plan.stages) == 1:
         return f"{plan.home} throughout"
     said = [str(plan.home)]
-    said += [_stage_words(stage, plan.home) for stage in plan.stages[1:]]
+    said += [_stage_words(stage, before, plan.home) for before, stage in pairwise(plan.stages)]
     return ", ".join(said)
 
 
-def _stage_words(stage: KeyStage, home: Key) -> str:
+def _stage_words(stage: KeyStage, before: KeyStage, home: Key) -> str:
+    """A stage by its relation to home; where the key before was another one, home is named."""
     if stage.key == home:
         return f"back to {home.tonic}"
     named = str(stage.key.tonic) if stage.key.mode == home.mode else str(stage.key)
     where = f"{stage.sections[0]} in " if stage.sections else "then "
-    return f"{where}{named} ({stage.relation})"
+    preposition = "of" if stage.relation.startswith("the") else "from"
+    related = stage.relation if before.key == home else f"{stage.relation} {preposition} {home.tonic}"
+    return f"{where}{named} ({related})"
+
+
+def key_chords_words(readings: Sequence[Reading]) -> str:
+    """How the chords of a stretch in one key keep to it: "14 of 18 chords belong to it; F7 and G7/B point to other
+    chords of it; A♭m6 comes from E♭ minor". "" where there are no chords."""
+    sounding = [reading for reading in readings if reading.kind != "none"]
+    outside = [reading for reading in sounding if reading.kind not in ("diatonic", "blues")]
+    if not sounding:
+        return ""
+    if not outside:
+        one = len(sounding) == 1
+        return "its one chord belongs to it" if one else f"all {len(sounding)} chords belong to it"
+    said = [f"{len(sounding) - len(outside)} of {len(sounding)} chords belong to it"]
+    said += [_foreign_words(kind, source, names) for (kind, source), names in _by_origin(outside).items()]
+    return "; ".join(said)
+
+
+def _by_origin(readings: Sequence[Reading]) -> dict[tuple[str, str], list[str]]:
+    """Chords, each once, by what they are in a key that they are no part of, and by the mode they come from."""
+    found: dict[tuple[str, str], list[str]] = {}
+    for reading in readings:
+        kind = reading.kind if reading.kind in ("applied", "substitute dominant") else ""
+        names = found.setdefault((kind, "" if kind else reading.source), [])
+        if (name := str(reading.at.chord)) not in names:
+            names.append(name)
+    return found
+
+
+def _foreign_words(kind: str, source: str, chords: Sequence[str]) -> str:
+    one, names = len(chords) == 1, listed(_few(chords))
+    if kind == "applied":
+        return f"{names} {'points to another chord' if one else 'point to other chords'} of it"
+    if kind:
+        return f"{names} {'is a substitute dominant' if one else 'are substitute dominants'}"
+    if source:
+        return f"{names} {'comes' if one else 'come'} from {source}"
+    return f"{names} {'is' if one else 'are'} outside it"
+
+
+def _few(names: Sequence[str]) -> list[str]:
+    return list(names) if len(names) <= _NAMED else [*names[: _NAMED - 1], f"{len(names) - _NAMED + 1} more"]

@@ -39,7 +39,11 @@ def tone_words(reading: NoteReading) -> str:
     if reading.kind == "colour tone":
         return f"{reading.degree.label}, a colour tone"
     if reading.kind == "non-chord tone":
-        return f"{'repeated' if 'repeated' in reading.traits else 'unresolved'} {reading.degree.label}"
+        if "repeated" in reading.traits:
+            return f"repeated {reading.degree.label}"
+        return "added seventh" if reading.degree.letters == 6 else f"unresolved {reading.degree.label}"
+    if reading.kind == "blue third" and not _is_blue_in_key(reading):
+        return f"{reading.kind} of {reading.chord_at.chord.root}"
     if reading.kind == "appoggiatura" and reading.departure.half_step and reading.degree.label[0] in "♭♯":
         return f"{reading.degree.label}, leading to {_target(reading, reading.chord_at.chord)}"
     return _named(reading)
@@ -52,10 +56,17 @@ def _tone_of(name: NoteName, chord: Chord) -> str:
     return f"{word} of {chord.text}"
 
 
+def _is_blue_in_key(reading: NoteReading) -> bool:
+    """Whether a blue third is the key's own; else it is that of its chord (D♭ over B♭7 in F)."""
+    return reading.scale_degree is not None and reading.scale_degree.degree.number == 3
+
+
 def _target(reading: NoteReading, chord: Chord) -> str:
     """Where a leading note goes: "the root"; by its letter where another chord has come."""
     assert reading.departure.pitch is not None
     name = reading.departure.pitch.name
+    if reading.chord_at is not None and reading.span.end >= reading.chord_at.end:
+        return str(name)
     word = tone_name(degree_over(name, chord), chord)
     return f"the {word}" if word else str(name)
 

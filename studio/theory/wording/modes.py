@@ -6,6 +6,8 @@ from collections.abc import Iterable, Sequence
 
 from studio.music.pitch import NoteName
 from studio.theory.melody.mode_deciding import Deciding
+from studio.theory.melody.mode_fits import is_natural_seventh, is_raised_seventh
+from studio.theory.melody.mode_reasons import raised_seventh_words
 from studio.theory.melody.modes import ModeReading
 from studio.theory.melody.scales import Scale
 from studio.theory.plain_english import listed
@@ -20,12 +22,12 @@ def scale_words(tonic: NoteName, scale: Scale) -> str:
     return f"{tonic} {scale}"
 
 
-def mode_words(reading: ModeReading) -> str:
+def mode_words(reading: ModeReading, in_full: bool = False) -> str:
     """The mode by name, or the set that is left: "A Aeolian", "A Aeolian or Dorian", "A, mode left open".
 
-    "mostly D Mixolydian" where some notes lie outside every scale.
+    "mostly D Mixolydian" where some notes lie outside every scale. `in_full`: "composite blues", not "blues".
     """
-    names = [str(candidate.scale) for candidate in reading.candidates]
+    names = [_name(candidate.scale, in_full) for candidate in reading.candidates]
     if not names:
         return NOTHING_SOUNDS
     said = f"{'' if reading.holds else 'mostly '}{reading.tonic} {listed(names, 'or')}"
@@ -39,7 +41,11 @@ def _is_open(reading: ModeReading) -> bool:
     return len(reading.candidates) > 1 and (few or len(reading.candidates) > _MOST_NAMES)
 
 
-def decides_words(reading: ModeReading) -> str:
+def _name(scale: Scale, in_full: bool) -> str:
+    return scale.name if in_full else str(scale)
+
+
+def decides_words(reading: ModeReading, in_full: bool = False) -> str:
     """What decides: "F makes it Aeolian", or what would: "F would make it Aeolian, F♯ Dorian".
 
     Where both forms of a degree sound it says so: "both G and G♯ sound". Empty only where nothing sounds, or a
@@ -47,15 +53,12 @@ def decides_words(reading: ModeReading) -> str:
     """
     if len(reading.candidates) > 1:
         return ", ".join(words for words in (_both_sound(reading), _would_decide(reading)) if words)
-    if reading.from_chords:
-        verb = "makes" if len(reading.from_chords) == 1 else "make"
-        notes = listed([str(note) for note in reading.from_chords])
-        return f"{notes} in the chords {verb} it {reading.candidates[0].scale}"
-    if not reading.decided_by:
+    deciding = reading.from_chords or reading.decided_by
+    if not deciding:
         return ""
-    verb = "makes" if len(reading.decided_by) == 1 else "make"
-    notes = listed([str(note) for note in reading.decided_by])
-    return f"{notes} {verb} it {reading.candidates[0].scale}"
+    verb = "makes" if len(deciding) == 1 else "make"
+    notes = listed([str(note) for note in deciding]) + (" in the chords" if reading.from_chords else "")
+    return f"{notes} {verb} it {_name(reading.candidates[0].scale, in_full)}"
 
 
 def _both_sound(reading: ModeReading) -> str:
@@ -93,9 +96,27 @@ def missing_words(reading: ModeReading) -> str:
 
 
 def foreign_words(reading: ModeReading) -> str:
-    """The notes that are of none of the scales of the answer: "C♯ is foreign to it", or ""."""
+    """The notes that are of none of the scales of the answer: "C♯ is outside it", or "".
+
+    Minor keys have two sevenths; the one that is not the scale's own is said so: "G♯ is the raised seventh of minor".
+    """
+    scales = [candidate.scale for candidate in reading.candidates]
     foreign = _shared(candidate.foreign for candidate in reading.candidates)
-    return f"{listed(foreign)} {'is' if len(foreign) == 1 else 'are'} foreign to it" if foreign else ""
+    sevenths = {
+        name: words
+        for name in foreign
+        if (words := _seventh_words(scales, (NoteName.parse(name).pc - reading.tonic.pc) % 12))
+    }
+    outside = [name for name in foreign if name not in sevenths]
+    said = [f"{listed(outside)} {'is' if len(outside) == 1 else 'are'} outside it"] if outside else []
+    return "; ".join([*said, *(f"{name} is the {words}" for name, words in sevenths.items())])
+
+
+def _seventh_words(scales: Sequence[Scale], place: int) -> str:
+    """What the other seventh of minor keys is called where all of the scales are minor; "" for any other note."""
+    if all(is_raised_seventh(scale, place) for scale in scales):
+        return raised_seventh_words(scales[0])
+    return "natural seventh of minor" if all(is_natural_seventh(scale, place) for scale in scales) else ""
 
 
 def _shared(sets: Iterable[Sequence[NoteName]]) -> list[str]:

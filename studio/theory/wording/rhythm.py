@@ -8,17 +8,19 @@ from fractions import Fraction
 from studio.music.groove import Groove
 from studio.music.meter import Meter
 from studio.theory.form.section_name import called
-from studio.theory.plain_english import capital, listed, plural
+from studio.theory.plain_english import capital, listed, number_word, plural
 from studio.theory.rhythm.difference import Change, GrooveDifference
 from studio.theory.rhythm.feel import Feel
 from studio.theory.rhythm.grouping import marked_beats
 from studio.theory.rhythm.reading import GrooveReading
+from studio.theory.rhythm.stroke_changes import HAT_LINE
 from studio.theory.rhythm.syncopation import MEASURE, Syncopation
 from studio.theory.rhythm.timekeeping import NOTE_VALUES, Timekeeper
 from studio.theory.rhythm.written_swing import SWUNG
 from studio.theory.wording.counting import SYLLABLES, places_words
 
 _FEWEST_BEATS = 3  # beats that do the same and are no list any more
+_MOST_PLACES = 4  # places of one line that are told one by one
 _MOST = 3  # clauses, or runs of bars, that fit in a line that is read in passing
 
 
@@ -175,18 +177,24 @@ def _runs(numbers: Sequence[int]) -> list[str]:
     return [str(first) if first == last else f"{first}–{last}" for first, last in runs]
 
 
-def difference_words(difference: GrooveDifference, name: str, other: str) -> str:
-    """One sentence: "The chorus doubles the hats and adds a clap on 2 and 4." ``name`` is the second groove's."""
+def difference_words(difference: GrooveDifference, name: str, other: str, most: int = _MOST + 1) -> str:
+    """One sentence: "The chorus doubles the hats and adds a clap on 2 and 4." ``name`` is the second groove's.
+
+    Where there is more to tell than ``most`` clauses, the last of them says so: "and more".
+    """
     subject = capital(called(name))
-    if difference.same:
-        return f"{subject} has the same groove as {called(other)}."
+    if not difference.changes:
+        but = f", but for {listed(difference.details)}" if difference.details else ""
+        return f"{subject} has the same groove as {called(other)}{but}."
     clauses: dict[str, list[str]] = {}
     for change in difference.changes:
         verb, what = _clause(change, difference.meter)
         clauses.setdefault(verb, []).append(what)
+    if difference.details:
+        clauses["differs in"] = list(difference.details)
     said = [f"{verb} {_listed_apart(whats)}".strip() for verb, whats in clauses.items()]
-    if len(said) > _MOST + 1:
-        said = [*said[:_MOST], "more"]
+    if len(said) > most:
+        said = [*said[: max(1, most - 1)], "more"]
     return f"{subject} {_listed_apart(said)}."
 
 
@@ -200,17 +208,17 @@ def _listed_apart(words: Sequence[str]) -> str:
 def _clause(change: Change, meter: Meter) -> tuple[str, str]:
     """(verb, what) of a change, so that several changes can share a verb."""
     voice = f"the {change.voice}"
-    places = places_words(change.places, meter, _bars_of(change))
-    left = places_words(change.left, meter, _bars_of(change))
     if change.kind == "adds":
-        one = change.new or len(change.places) == 1
-        return "adds", f"{_a(change.voice) if one else change.voice + 's'} on {places}"
+        return "adds", _added(change, meter)
     if change.kind == "moves":
+        left, places = (_where(at, meter, change) for at in (change.left, change.places))
         return "moves", f"{voice} from {left} to {places}"
     if change.kind == "drops":
         return "drops", voice
     if change.kind == "thins":
-        return "leaves out", f"{voice} on {left}"
+        return "leaves out", _the(change.voice, change.left, meter, change)
+    if change.kind in ("softens", "brings out", "opens", "closes"):
+        return change.kind, _the(change.voice, change.places, meter, change)
     if change.kind == "swaps":
         return "trades", f"the {change.was} for {voice}"
     if change.kind == "meter":
@@ -218,6 +226,36 @@ def _clause(change: Change, meter: Meter) -> tuple[str, str]:
     if change.kind == "time":
         return {"full time": "goes back to", "half time": "drops to"}.get(change.to, "goes into"), change.to
     return _keeping_clause(change, voice)
+
+
+def _added(change: Change, meter: Meter) -> str:
+    """What is added: "a clap on 2 and 4", "kicks on 1a and 3&", "eighth-note hats", "six kicks"."""
+    if value := _ADJECTIVES.get(change.to):
+        return f"{value} {_strokes(change.voice)}"
+    if len(change.places) > _MOST_PLACES:
+        return f"{number_word(len(change.places))} {_strokes(change.voice)}"
+    one = len(change.places) == 1 or (change.new and not change.voice.endswith("s"))
+    noun = _a(change.voice.removesuffix("s") if change.voice == HAT_LINE else change.voice) if one else ""
+    return f"{noun or _strokes(change.voice)} on {_where(change.places, meter, change)}"
+
+
+def _the(voice: str, places: Sequence[Fraction], meter: Meter, change: Change) -> str:
+    """Strokes that are known from before: "the snare on 3", "the kicks on 2& and 3", "six of the hats"."""
+    if len(places) > _MOST_PLACES:
+        return f"{number_word(len(places))} of the {_strokes(voice)}"
+    noun = _strokes(voice) if len(places) > 1 else "hat" if voice == HAT_LINE else voice
+    return f"the {noun} on {_where(places, meter, change)}"
+
+
+def _where(places: Sequence[Fraction], meter: Meter, change: Change) -> str:
+    return places_words(places, meter, _bars_of(change))
+
+
+def _strokes(voice: str) -> str:
+    """Strokes of a voice: "kicks", "hats", "claves", "crashes"."""
+    if voice.endswith("s"):
+        return voice
+    return f"{voice}es" if voice.endswith("sh") else f"{voice}s"
 
 
 def _keeping_clause(change: Change, voice: str) -> tuple[str, str]:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from studio.theory.parts.voice_leading import Leading, Move
 from studio.theory.parts.voice_leading_written import WrittenLeading
-from studio.theory.plain_english import counted, half_steps_words, listed
+from studio.theory.plain_english import counted, half_steps_words, listed, number_word, plural
 
 _OUTER = {
     "contrary": "outer voices in contrary motion",
@@ -41,13 +41,17 @@ def half_step_words(leading: Leading) -> str:
 
 
 def written_leading_words(leading: WrittenLeading) -> str:
-    """A written leading in a line: "outer voices in contrary motion, 2 notes held, 5 half steps in all"."""
+    """A written leading in a line: "outer voices in contrary motion, two notes held, the others move five half steps in
+    all", which adds up how far each voice goes."""
     if not leading.voices:
         return "no notes"
     if not leading.total:
         return "every note holds"
-    held = f"{counted(len(leading.held), 'note')} held" if leading.held else ""
+    count = len(leading.held)
+    held = f"{number_word(count)} {plural(count, 'note')} held" if count else ""
+    who = "the others move" if count else "the voices move"
+    moved = f"{who} {number_word(leading.total)} {plural(leading.total, 'half step')} in all"
     kept = sorted({parallel.interval for parallel in leading.parallels})
     parallels = f"parallel {listed(kept)}" if kept else ""
-    words = (_OUTER[leading.outer], held, f"{counted(leading.total, 'half step')} in all", parallels)
+    words = (_OUTER[leading.outer], held, moved, parallels)
     return ", ".join(word for word in words if word)

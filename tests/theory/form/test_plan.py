@@ -85,3 +85,32 @@ def test_without_chords_names_decide() -> None:
     spans, _ = song(("verse", VERSE), ("chorus", CHORUS), ("verse 2", VERSE))
     found = form_of(spans, (), COMMON_TIME)
     assert (found.letters, found.repeats) == ("ABA", ())
+
+
+def test_without_chords_no_section_is_said_to_be_changed() -> None:
+    """A prime says that the chords are otherwise; nobody knows where none are written."""
+    spans, chords = song(("verse", VERSE), ("chorus", CHORUS), ("verse 2", VERSE), ("verse 3", BRIDGE))
+    bare = form_of(spans, (), COMMON_TIME)
+    assert [section.varied for section in bare.sections] == [False] * 4
+    first = [reading for reading in chords if reading.at.end <= spans[1][1].end]
+    half = form_of(spans, first, COMMON_TIME)
+    assert [section.varied for section in half.sections] == [False] * 4
+    whole = form_of(spans, chords, COMMON_TIME)
+    assert [section.varied for section in whole.sections] == [False, False, False, True]
+
+
+def test_sections_that_are_named_by_letters_keep_them() -> None:
+    found = form(("intro", VERSE), ("A", VERSE), ("C", CHORUS), ("A2", VERSE), ("C′", CHORUS))
+    assert found.letters == "ACAC" and found.named_by_letters
+    mixed = form(("A", VERSE), ("bridge", CHORUS), ("A2", VERSE))
+    assert mixed.letters == "ABA" and not mixed.named_by_letters
+    assert not form(("verse", VERSE), ("chorus", CHORUS)).named_by_letters
+
+
+def test_sections_that_are_only_numbered_have_no_letters_without_chords() -> None:
+    spans, chords = song(("part 1", VERSE), ("part 2", CHORUS), ("part 3", VERSE))
+    assert form_of(spans, chords, COMMON_TIME).letters == "ABA"
+    bare = form_of(spans, (), COMMON_TIME)
+    assert (bare.letters, bare.name) == ("", "")
+    named, _ = song(("verse", VERSE), ("part 2", CHORUS), ("bridge", VERSE))
+    assert (form_of(named, (), COMMON_TIME).letters, form_of(named, (), COMMON_TIME).name) == ("AB", "")

@@ -31,7 +31,8 @@ def reading(bars: str, notes: str, which: int, key: str) -> NoteReading:
         ("E7 B7", "E4:4 B4:1/2 A4:1/2 G4:1/2 E4:5/2", 3, "E", "blue third", "incomplete neighbour"),
         ("E7 B7", "E4:4 A4:2 D5:2", 2, "E", "blue seventh", ""),
         ("A7 E7", "A4:4 E5 G5:2 E5", 2, "A", "blue seventh", ""),
-        ("A7 D7 A7", "A4:4 F5 D5 A4:2 A4:4", 1, "A", "blue third", ""),
+        ("A7 D7 A7", "A4:4 F5 D5 A4:2 A4:4", 1, "A", "blue third of D", ""),
+        ("F7 Bb7", "A4:4 D5 Db5 Bb4 Ab4", 2, "F", "blue third of B♭", "incomplete neighbour"),
         # Elsewhere: held, among notes of the minor pentatonic, or bent up.
         ("A D", "A4 C5:1/2 D5:1/2 C5:1/2 A4:3/2 A4:4", 1, "A", "blue third", ""),
         ("C F", "G4:2 Eb5:1/2 E5:3/2 C5:4", 1, "C", "blue third", "incomplete neighbour"),
@@ -58,6 +59,26 @@ def test_blue_notes(bars: str, notes: str, which: int, key: str, words: str, run
 )
 def test_chromatic_ornaments(bars: str, notes: str, which: int, key: str, words: str) -> None:
     assert tone_words(reading(bars, notes, which, key)) == words
+
+
+@pytest.mark.parametrize(
+    ("bars", "notes", "which", "key", "label", "words"),
+    [
+        # A waltz in E♭ and its G7: nothing blue in it. B♭ is the chord's ♯9, as over G7alt.
+        ("Fm7 G7/B Cm7", "D4:4 Bb4:2 C5:2 C5:4", 1, "Eb", "♯9", "♯9, a colour tone"),
+        # A blues in F and its D7: E♭ is the chord's ♭9, and D comes with the next chord.
+        ("F7 D7 Gm7", "C5:4 C5 A4 F#4 Eb5 D5:4", 4, "F", "♭9", "♭9, leading to D"),
+        # The blue fifth over the fourth chord stays blue, and so does the third over the tonic.
+        ("F7 Bb7", "F4:4 C5 Cb5 Bb4 Ab4", 2, "F", "♭9", "blue fifth"),
+        ("C7", "G4 C5 Eb5:2", 2, "C", "♭3", "blue third"),
+    ],
+)
+def test_what_belongs_to_an_altered_dominant_is_not_blue(
+    bars: str, notes: str, which: int, key: str, label: str, words: str
+) -> None:
+    found = reading(bars, notes, which, key)
+    assert found.degree is not None
+    assert (found.degree.label, tone_words(found)) == (label, words), found.reason
 
 
 def test_what_the_sentence_says() -> None:

@@ -51,7 +51,7 @@ def test_what_resolves_inside_the_chord_is_suspended() -> None:
         ("G7 C", "D5:2 E5:2 C5:4", 1, "13, a colour tone", "escape"),
         ("Dm7", "F4 A4 G4 D5", 2, "11, a colour tone", "escape"),
         ("Dm7", "F4:3/2 G4:1/2 A4:2", 1, "passing tone", ""),
-        ("Am G", "E5:4 G4 A4:3", 2, "9, a colour tone", ""),
+        ("Am G", "E5:4 G4 A4:3", 2, "2, a colour tone", ""),
         ("Fmaj7", "C5:2 B4 G4", 1, "♯11, a colour tone", "incomplete neighbour"),
         ("C G", "C5:5 E5:1/2 D5:1/2 G4:2", 1, "unresolved 4", ""),
         ("Dm7", "C5 F5:3/2 G5:1/2 C5", 2, "escape tone", ""),

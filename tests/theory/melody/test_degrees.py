@@ -29,7 +29,7 @@ def kinds(bars: str, notes: str) -> list[tuple[str, str, str]]:
         ("held 9–8", "E A", "B4:6 A4:2", 1, "9", "suspension 9–8"),
         ("9–8 in minor", "C#m F#m", "G#4:6 F#4:2", 1, "9", "suspension 9–8"),
         ("♭9–8", "Dm E", "F5:6 E5:2", 1, "♭9", "suspension 9–8"),
-        ("7–6 over a third in the bass", "G C/E", "D5:6 C5:2", 1, "9", "suspension 7–6"),
+        ("7–6 over a third in the bass", "G C/E", "D5:6 C5:2", 1, "2", "suspension 7–6"),
         ("6–5", "Am E", "C5:6 B4:2", 1, "♭6", "suspension 6–5"),
         ("the fourth of a sus chord", "Esus4 E", "A4:4 G#4:4", 0, "4", "suspension 4–3"),
         ("4–3 resolving as the chord changes", "D A F#m", "D5:8 C#5:4", 1, "4", "suspension 4–3"),

@@ -36,7 +36,7 @@ def test_what_encloses_says_little_of_the_mode() -> None:
     assert mode_words(read(bars, BEBOP, "C", known=False)) == "C Mixolydian"
     found = read(bars, BEBOP, "C")
     assert (mode_words(found), decides_words(found)) == ("C Ionian", "B in the chords makes it Ionian")
-    assert foreign_words(found) == "D♯ and B♭ are foreign to it"
+    assert foreign_words(found) == "D♯ and B♭ are outside it"
 
 
 def test_a_lowered_seventh_stays_where_nothing_has_the_other() -> None:

@@ -39,6 +39,12 @@ def reading(bars: str, notes: str, which: int, key: str = "") -> NoteReading:
         # leaps
         ("C", "G4:2 D5 C5", 1, "appoggiatura", ()),
         ("C", "E5:2 B4 G4", 1, "non-chord tone", ()),
+        # A leap and a step on the same way: leaning where it is accented, else an incomplete neighbour.
+        ("C G", "C5:4 E5:2 D5:2", 1, "appoggiatura", ()),
+        ("G C", "G4:4 D5 E5:3", 1, "appoggiatura", ()),
+        # A neighbour comes back to the same note.
+        ("Dm7 Db7#11 C", "E4:4 Eb4:2 F4:2 E4:4", 1, "incomplete neighbour", ("lower",)),
+        ("C", "E5:3/2 F5:1/2 Eb5:2", 1, "incomplete neighbour", ("upper",)),
         ("C", "E5:3/2 F5:1/2 C5:2", 1, "escape", ()),
         ("C", "C5 D5 G5:2", 1, "incomplete neighbour", ()),
         ("C", "G5 D5 C5:2", 1, "incomplete neighbour", ()),
@@ -58,6 +64,24 @@ def reading(bars: str, notes: str, which: int, key: str = "") -> NoteReading:
 def test_kinds_and_traits(bars: str, notes: str, which: int, kind: str, traits: tuple[str, ...]) -> None:
     found = reading(bars, notes, which, "A minor" if bars == "Am" else "C")
     assert (found.kind, found.traits) == (kind, traits), found.reason
+
+
+@pytest.mark.parametrize(
+    ("bars", "notes", "key", "which", "traits"),
+    [
+        # The fourth of a chord from outside the key passes plainly: F–E♭–D over B♭7, in F.
+        ("Bb7", "Ab4 F4:1/2 Eb4:1/2 D4:2", "F", 2, ()),
+        ("F", "C5 B4:1/2 Bb4:1/2 A4:2", "F", 1, ("chromatic", "double")),
+        # Over a chord of the key, what is foreign to the key is chromatic.
+        ("Em7", "E4 F#4:1/2 G4:5/2", "C", 1, ("chromatic",)),
+        ("G7", "D5 D#5:1/2 E5:1/2 F5:2", "C", 1, ("chromatic", "double")),
+    ],
+)
+def test_chromatic_is_what_neither_key_nor_borrowed_chord_has(
+    bars: str, notes: str, key: str, which: int, traits: tuple[str, ...]
+) -> None:
+    found = reading(bars, notes, which, key)
+    assert tuple(trait for trait in found.traits if trait != "accented") == traits, found.reason
 
 
 @pytest.mark.parametrize(
@@ -155,7 +179,7 @@ def test_a_cambiata_is_of_strict_counterpoint() -> None:
         ("C F G C", "C", "pedal point"),  # the tonic over four chords
         ("F C D C", "F", "pedal point"),  # the dominant
         ("F G F", "F", "pedal point"),
-        ("F Bb C F", "G", "9, a colour tone"),  # C: the fourth of G
+        ("F Bb C F", "G", "2, a colour tone"),  # C: the fourth of G
         ("C G Am", "G minor", "repeated 4"),
     ],
 )

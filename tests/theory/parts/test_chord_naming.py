@@ -164,6 +164,11 @@ def heard(chord: Chord | None, half_steps: int = 0) -> Name | None:
     return chord.quality, chord.changes, root, bass
 
 
+def spelled_anew(chord: Chord | None, interval: tuple[int, int]) -> bool:
+    """Whether a chord could not be moved back with its spelling: on C𝄪, say, where D is printed instead."""
+    return chord is not None and abs(chord.root.transposed(-interval[0], -interval[1]).alter) > 1
+
+
 @given(pitches, intervals)
 def test_transposing_the_notes_transposes_the_name(notes: list[Pitch], interval: tuple[int, int]) -> None:
     found = name_chord(notes)
@@ -171,7 +176,7 @@ def test_transposing_the_notes_transposes_the_name(notes: list[Pitch], interval:
     assert heard(moved.chord) == heard(found.chord, interval[1])
     assert [*map(heard, moved.others)] == [heard(chord, interval[1]) for chord in found.others]
     if found.chord is not None and found.chord.root in {pitch.name for pitch in notes}:
-        assert moved.chord == found.chord.transposed(*interval)
+        assert moved.chord == found.chord.transposed(*interval) or spelled_anew(moved.chord, interval)
     assert moved.sureness == found.sureness
 
 
@@ -189,7 +194,7 @@ def test_transposing_midi_and_key_transposes_the_name(
     moved = name_chord(higher, key.transposed(*interval), spelled=False)
     assert heard(moved.chord) == heard(found.chord, interval[1])
     if found.chord is not None and found.chord.root in key.scale():
-        assert moved.chord == found.chord.transposed(*interval)
+        assert moved.chord == found.chord.transposed(*interval) or spelled_anew(moved.chord, interval)
 
 
 @given(pitches, st.randoms(use_true_random=False))

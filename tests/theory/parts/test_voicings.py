@@ -33,7 +33,7 @@ from tests.theory.parts.played import pitches, played
         ("E3 C4 G4 B4", "Cmaj7", "3", 1, "drop 3"),
         ("C3 B3 E4 G4", "Cmaj7", "1", 0, "drop 3"),
         ("C3 G3 E4 B4", "Cmaj7", "1", 0, "drop 2 and 4"),
-        ("D3 C4 E4 G4", "C/D", "9", None, "close over the bass"),
+        ("D3 C4 E4 G4", "C/D", "2", None, "close over the bass"),
     ],
 )
 def test_positions(notes: str, symbol: str, bass: str, inversion: int | None, layout: str) -> None:

@@ -26,6 +26,8 @@ from tests.theory.rhythm.grooves import groove
         ("6/8", "xxxxxxxxxxxx", "sixteenths", False),
         ("2/2", "xxxx", "quarters", False),
         ("3/4", "xxxxxx", "eighths", False),
+        ("7/8", "x.x.x.x", "quarters", False),
+        ("7/8", "xxxxxxx", "eighths", False),
     ],
 )
 def test_values(meter: str, hat: str, value: str, swung: bool) -> None:
@@ -49,3 +51,9 @@ def test_the_hands_come_before_the_foot() -> None:
 def test_gaps_that_belong_to_the_pattern() -> None:
     broken, whole = timekeeper(groove(hat="X.xx X.xx X.xx X...")), timekeeper(groove(hat="xxxxxxx."))
     assert broken is not None and broken.broken and whole is not None and not whole.broken
+
+
+def test_quarters_in_an_odd_number_of_eighths_are_not_broken() -> None:
+    """1, 3, 5 and 7 of seven eighths are all the quarters that there are."""
+    found = timekeeper(groove("7/8", hat="x.x.x.x"))
+    assert found is not None and not found.broken
