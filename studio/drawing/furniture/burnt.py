@@ -5,7 +5,7 @@ from __future__ import annotations
 from PIL import Image
 
 from studio.drawing.lettering.outlines import CAP
-from studio.drawing.lettering.type import Line, plain
+from studio.drawing.lettering.type import plain, shortened
 from studio.drawing.paint import Sheet
 from studio.drawing.themes.theme import Theme
 from studio.timeline.furniture import Burnt
@@ -24,7 +24,7 @@ def draw(content: Burnt, look: str, size: tuple[int, int], theme: Theme) -> Imag
     body, weight = SIZE * height, theme.weights.strong
     pad = 0.0 if content.widest.isdigit() else height / 6
     room = width - pad
-    line = _shortened(look, body, weight, room - height / 6)
+    line = shortened(look, body, weight, room - height / 6)
     sheet = Sheet(size)
     ground = min(room, max(plain(content.widest, body, weight).width, line.width)) + pad
     baseline = round((height + CAP * body) / 2)
@@ -35,12 +35,3 @@ def draw(content: Burnt, look: str, size: tuple[int, int], theme: Theme) -> Imag
         sheet.panel(theme.colours.panel, theme.panel_opacity, 0.0, (0, 0, ground + height / 6, height))
         sheet.type(line, pad, baseline, theme.colours.ink)
     return sheet.picture
-
-
-def _shortened(words: str, size: float, weight: float, room: float) -> Line:
-    """The words, cut with an ellipsis where they are wider than `room`."""
-    line = plain(words, size, weight)
-    while line.width > room and len(words) > 1:
-        words = words.rstrip("…")[:-1].rstrip() + "…"
-        line = plain(words, size, weight)
-    return line

@@ -1,17 +1,18 @@
-"""Outlines of glyphs: text shaped by HarfBuzz from one text family, accidentals from an engraving font.
+"""Outlines of lines of text: each run shaped by HarfBuzz in its font, and signs of music.
 
-All numbers are thousandths of the type size, y upwards, so a run is measured once and set at any size.
+All numbers are thousandths of the type size, y upwards, so a line is measured once and set at any size.
 Nothing here depends on the fonts or the libraries of the machine, so every machine draws the same letters.
 """
 
 from __future__ import annotations
 
-import importlib.util
-import re
 from dataclasses import dataclass
-from functools import cache, lru_cache
-from pathlib import Path
-from typing import Any
+from functools import lru_cache
+
+from studio.drawing.lettering.accidentals import accidental
+from studio.drawing.lettering.face import Weight, face_of
+from studio.drawing.lettering.quality_signs import QUALITY_SIGNS, quality_sign
+from studio.drawing.lettering.runs import Run, runs
 
 CAP = 0.66
 """Height of a capital letter, in type sizes (Source Sans 3)."""
@@ -25,46 +26,30 @@ DESCENDER = 0.21
 
 @dataclass(frozen=True)
 class Outline:
-    """SVG path data (y upwards, thousandths) of letters and of accidentals, and how far they move the pen."""
+    """SVG path data (y upwards, thousandths) of letters and of signs of music, and how far they move the pen.
+
+    `highest` and `lowest` are how far letters reach over and under the baseline, at least as far as Latin ones.
+    """
 
     letters: str
     signs: str
     advance: float
-
-
-@dataclass(frozen=True)
-class _Accidental:
-    """How a glyph of the engraving font sits in text: its SMuFL code, scale, lift, and room around it."""
-
-    code: str
-    scale: float
-    stretch: float  # across, on top of scale: room for the bolder stroke
-    lift: float  # thousandths: where the glyph's own origin (its staff line) goes, above the baseline
-    before: float
-    after: float
-
-
-# The sharp and the natural stand centred on a capital, a little taller than it; the flat's bowl sits just over
-# the baseline and its stem reaches a little past the capital's top, as an engraver would set them in a title.
-_ACCIDENTALS = {
-    "♭": _Accidental("E260", 1.08, 1.08, 208, 44, 46),
-    "♯": _Accidental("E262", 1.0, 1.16, 332, 44, 52),
-    "♮": _Accidental("E261", 1.0, 1.2, 332, 44, 52),
-    "𝄪": _Accidental("E263", 1.15, 1.0, 332, 44, 52),
-    "𝄫": _Accidental("E264", 1.08, 1.08, 208, 44, 50),
-}
-_SPLIT = re.compile("([" + "".join(_ACCIDENTALS) + "])")
+    highest: float = 1000 * ASCENDER
+    lowest: float = -1000 * DESCENDER
 
 
 class _Pen:
-    """Receives an outline from HarfBuzz (the fontTools pen protocol) and writes SVG path data."""
+    """Receives outlines from HarfBuzz (the fontTools pen protocol) and writes SVG path data."""
 
-    def __init__(self, x: float, y: float) -> None:
-        self.x, self.y = x, y
+    def __init__(self) -> None:
+        self.x = self.y = 0.0
         self.data: list[str] = []
+        self.highest, self.lowest = 1000 * ASCENDER, -1000 * DESCENDER
 
     def _add(self, letter: str, *points: tuple[float, float]) -> None:
         self.data.append(letter + " ".join(f"{x + self.x:g} {y + self.y:g}" for x, y in points))
+        for _, y in points:
+            self.highest, self.lowest = max(self.highest, y + self.y), min(self.lowest, y + self.y)
 
     def moveTo(self, point: tuple[float, float]) -> None:  # noqa: N802, the protocol's names
         self._add("M", point)
@@ -83,123 +68,51 @@ class _Pen:
 
 
 @lru_cache(maxsize=4096)
-def outline(text: str, weight: float) -> Outline:
-    """The outline of `text` on one line at `weight` (200 to 900), kerned, with real accidentals.
+def outline(text: str, weight: Weight) -> Outline:
+    """The outline of `text` on one line, kerned, in any script that the face's fonts have, each read its own way.
 
-    A character that no font here has is drawn as the family's empty box; see `missing`.
+    A character that none of them has is drawn as the family's empty box; see `runs.missing`.
     """
-    letters: list[str] = []
+    pen = _Pen()
     signs: list[str] = []
-    pen = 0.0
-    for run in _SPLIT.split(text):
-        if not run:
-            continue
-        if run in _ACCIDENTALS:
-            path, advance = _accidental(run, pen)
-            signs.append(path)
+    end = _laid(text, weight, pen, signs)
+    return Outline("".join(pen.data), "".join(signs), end, pen.highest, pen.lowest)
+
+
+@lru_cache(maxsize=16384)
+def advance(text: str, weight: Weight) -> float:
+    """How wide the outline of `text` is: found without drawing it, since lines are measured more than drawn."""
+    return _laid(text, weight, None, [])
+
+
+def _laid(text: str, weight: Weight, pen: _Pen | None, signs: list[str]) -> float:
+    """Lay the runs of a line side by side; returns where they end."""
+    x, after_space = 0.0, False
+    for run in runs(text, face_of(weight)):
+        if run.font is not None:
+            x = _shaped(run, pen, x)
         else:
-            path, advance = _shaped(run, weight, pen)
-            letters.append(path)
-        pen += advance
-    return Outline("".join(letters), "".join(signs), pen)
+            is_quality = run.text in QUALITY_SIGNS
+            path, wide = quality_sign(run.text, x) if is_quality else accidental(run.text, x, after_space)
+            signs.append(path)
+            x += wide
+        after_space = run.text[0 if run.from_right else -1].isspace()
+    return x
 
 
-def sign_stroke(weight: float) -> float:
-    """Thickness, in thousandths, by which accidentals are drawn bolder to match letters of `weight`.
-
-    The engraving font's signs are as light as this family's regular weight, and come in no other.
-    """
-    return max(0.0, (weight - 330) * 0.085)
-
-
-def missing(text: str) -> str:
-    """The characters of `text` that cannot be drawn, each once, in order."""
-    known = _face().unicodes
-    lacking = (c for c in text if c not in _ACCIDENTALS and not c.isspace() and ord(c) not in known)
-    return "".join(dict.fromkeys(lacking))
-
-
-def _shaped(text: str, weight: float, start: float) -> tuple[str, float]:
+def _shaped(run: Run, pen: _Pen | None, x: float) -> float:
+    """Draw a run that begins at `x` with a pen, where there is one; returns where it ends."""
     import uharfbuzz
 
-    font = _font(weight)
+    assert run.font is not None
     buffer = uharfbuzz.Buffer()
-    buffer.add_str(text)
+    buffer.add_str(run.text)
     buffer.guess_segment_properties()
-    uharfbuzz.shape(font, buffer, {"kern": True, "liga": True, "lnum": True})
-    data: list[str] = []
-    x = start
+    buffer.direction = "rtl" if run.from_right else "ltr"
+    uharfbuzz.shape(run.font.shaper, buffer, {"kern": True, "liga": True, "lnum": True})
     for glyph, position in zip(buffer.glyph_infos, buffer.glyph_positions, strict=True):
-        pen = _Pen(x + position.x_offset, position.y_offset)
-        font.draw_glyph_with_pen(glyph.codepoint, pen)
-        data.extend(pen.data)
+        if pen is not None:
+            pen.x, pen.y = x + position.x_offset, position.y_offset
+            run.font.shaper.draw_glyph_with_pen(glyph.codepoint, pen)
         x += position.x_advance
-    return "".join(data), x - start
-
-
-def _accidental(sign: str, start: float) -> tuple[str, float]:
-    how = _ACCIDENTALS[sign]
-    path, left, width = _engraved(how.code)
-    before = how.before if start else 0  # nothing to keep away from at the start of a line
-    across = how.scale * how.stretch
-    moved = _moved(path, (across, how.scale), (start + before - left * across, how.lift))
-    return moved, before + width * across + how.after
-
-
-def _moved(path: str, scale: tuple[float, float], by: tuple[float, float]) -> str:
-    """Path data scaled and then moved. The engraving font's paths use both absolute and relative commands."""
-    out: list[str] = []
-    for letter, numbers in re.findall(r"([a-zA-Z])([^a-zA-Z]*)", path):
-        values = [float(number) for number in re.findall(r"-?\d*\.?\d+", numbers)]
-        absolute = letter.isupper()
-        for index, value in enumerate(values):
-            axis = 1 if letter in "Vv" or (letter not in "Hh" and index % 2 == 1) else 0
-            values[index] = value * scale[axis] + (by[axis] if absolute else 0)
-        out.append(letter + " ".join(f"{value:.5g}" for value in values))
-    return "".join(out)
-
-
-def engraved_width(code: str) -> float:
-    """Width of a glyph of the engraving font by its SMuFL code, in thousandths (four staff spaces)."""
-    return _engraved(code)[2]
-
-
-@cache
-def _engraved(code: str) -> tuple[str, float, float]:
-    """Path data, left edge and width of a glyph of Bravura, whose outlines come with Verovio."""
-    spec = importlib.util.find_spec("verovio")
-    if spec is None or spec.origin is None:
-        raise ModuleNotFoundError("verovio is not installed: its music font draws the accidentals.")
-    folder = Path(spec.origin).parent / "data"
-    glyph = (folder / "Bravura" / f"{code}.xml").read_text(encoding="utf-8")
-    found = re.search(r'\bd="([^"]+)"', glyph)
-    boxes = (folder / "Bravura.xml").read_text(encoding="utf-8")
-    box = re.search(rf'<g c="{code}" x="([-\d.]+)" y="[-\d.]+" w="([-\d.]+)"', boxes)
-    if found is None or box is None:
-        raise LookupError(f"verovio's music font has no glyph {code}.")
-    return found[1], float(box[1]), float(box[2])
-
-
-@cache
-def font_file() -> Path:
-    """The file of the text family: Source Sans 3, a variable font under the SIL Open Font Licence."""
-    import fontpkg_source_sans_3
-
-    return Path(fontpkg_source_sans_3.ROOT) / "files" / "SourceSans3[wght].ttf"
-
-
-@cache
-def _face() -> Any:
-    import uharfbuzz
-
-    return uharfbuzz.Face(uharfbuzz.Blob.from_file_path(str(font_file())))
-
-
-@cache
-def _font(weight: float) -> Any:
-    import uharfbuzz
-
-    font = uharfbuzz.Font(_face())
-    font.scale = (1000, 1000)
-    font.set_variations({"wght": weight})
-    return font
+    return x

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from studio.drawing.lettering.symbols import NO_CHORD, NumeralWords, SymbolWords
 from studio.music.chord import Chord, ChordDisplay
+from studio.music.key import Key
 from studio.theory.harmony.reading import Reading
 from studio.theory.wording import reading_note
 
@@ -26,29 +27,43 @@ def numeral_words(reading: Reading) -> NumeralWords | None:
     return NumeralWords(shown.base, shown.accidental, shown.raised, tuple(shown.figures), shown.of)
 
 
-def remarks(reading: Reading, aims: bool, new_key: bool, functions: bool) -> tuple[str, ...]:
+def key_names(key: Key) -> tuple[str, ...]:
+    """What stands where a key begins, since the numerals count in it: in full, and shorter."""
+    return f"in {key}", f"in {key.tonic} {key.mode[:3]}", f"{key.tonic} {key.mode[:3]}"
+
+
+def next_key_remarks(key: Key) -> tuple[str, ...]:
+    """The remark under a dominant of the key that follows, in fewer and fewer words."""
+    return f"V of {key}, the next key", f"V of {key}", f"V of {key.tonic}"
+
+
+_SHORTER = {
+    "common-tone diminished": ("common-tone °", "CT°"),
+    "passing diminished": ("passing °",),
+    "blues seventh": ("blues 7th",),
+}
+
+_FUNCTIONS = {"tonic": "ton.", "subdominant": "subd.", "dominant": "dom."}
+"""What functions are written as where there is no room for words: no letter that could be read as a chord."""
+
+
+def remarks(reading: Reading, aims: bool, functions: bool, told: bool = False) -> tuple[str, ...]:
     """What the small print under a chord says, the same in fewer and fewer words; nothing for a plain chord.
 
-    An applied chord whose arrow already shows where it goes (`aims`) needs no words. Where a key begins
-    (`new_key`), its name stands first, since the numerals count in it.
+    An applied chord whose arrow already shows where it goes (`aims`) needs no words, and neither does what was `told`
+    under a chord before.
     """
-    said = _remark(reading, aims, functions)
-    if not new_key:
-        return said
-    named = f"in {reading.key}"
-    return (*(f"{named}, {remark}" for remark in said), named)
-
-
-def _remark(reading: Reading, aims: bool, functions: bool) -> tuple[str, ...]:
     if reading.pivot is not None:
         other, numeral = reading.pivot
         return reading_note(reading), f"= {numeral} in {other}", f"= {numeral}"
     if reading.kind == "borrowed":
         return reading_note(reading), "borrowed"
+    if reading.kind == "substitute dominant":
+        return reading_note(reading), f"sub for V/{reading.of}" if reading.of else "sub for V", "sub"
     if reading.kind == "applied" and not aims:
         return reading_note(reading), f"→ {reading.of}"
-    if reading.kind != "applied" and (note := reading_note(reading)):
-        return (note,)
+    if reading.kind != "applied" and not told and (note := reading_note(reading)):
+        return note, *_SHORTER.get(note, ())
     if functions and reading.function:
-        return (reading.function,)
+        return reading.function, _FUNCTIONS[reading.function]
     return ()

@@ -5,7 +5,9 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass, replace
 
+from studio.drawing.lettering.face import Weight
 from studio.drawing.lettering.outlines import CAP
+from studio.drawing.lettering.quality_signs import with_signs
 from studio.drawing.lettering.type import Line, plain
 from studio.drawing.themes.theme import SMALLEST, Weights
 from studio.music.chord_printing import SIGNS
@@ -57,7 +59,7 @@ class NumeralWords:
 
 
 _LIFTED = {"°": "°", "ø": "ø", "+": "+", "maj": "maj"} | SIGNS
-"""Qualities that are set raised, with the sign that stands for each: the same signs as in running text."""
+"""Qualities that are set raised, with what stands for each: the same as in running text."""
 
 NO_CHORD = SymbolWords("N.C.")
 
@@ -105,7 +107,9 @@ def _flat(words: SymbolWords, size: float, weights: Weights) -> Line:
     """A chord of a stack on one baseline, in two sizes that hardly differ."""
     quality = _LIFTED.get(words.quality, words.quality)
     line = Line().then(words.root, size * STACKED, weights.strong)
-    line = line.then(f"{quality}{words.raised}", size * RAISED, weights.strong, before=size * 0.02)
+    line = line.then(
+        with_signs(f"{quality}{words.raised}"), size * RAISED, weights.strong, before=size * 0.02
+    )
     return line.then(f"/{words.bass}" if words.bass else "", size * RAISED, weights.strong)
 
 
@@ -118,7 +122,7 @@ def _rule(width: float, size: float, weights: Weights) -> Line:
     return Line(pieces, step * (count - 1) + dash.width)
 
 
-def numeral(words: NumeralWords, size: float, weights: Weights, weight: float | None = None) -> Line:
+def numeral(words: NumeralWords, size: float, weights: Weights, weight: Weight | None = None) -> Line:
     """A Roman numeral set at `size` pixels: accidental before it, quality and figures raised after it."""
     bold = weights.strong if weight is None else weight
     line = Line().then(words.accidental + words.base, size, bold)
@@ -140,14 +144,14 @@ def smallest_symbol_size() -> float:
     return SMALLEST / min(RAISED, FIGURES)
 
 
-def _lifted(line: Line, text: str, size: float, weights: Weights, weight: float | None = None) -> Line:
+def _lifted(line: Line, text: str, size: float, weights: Weights, weight: Weight | None = None) -> Line:
     """`text` smaller, its top a little over the top of the letters before it."""
     rise = size * (CAP * (1 - RAISED) + 0.06)
     bold = weights.strong if weight is None else weight
-    return line.then(text, size * RAISED, bold, rise=rise, before=size * 0.035)
+    return line.then(with_signs(text), size * RAISED, bold, rise=rise, before=size * 0.035)
 
 
-def _stacked(line: Line, figures: tuple[str, ...], size: float, weight: float) -> Line:
+def _stacked(line: Line, figures: tuple[str, ...], size: float, weight: Weight) -> Line:
     """Figures above one another, the stack centred on the letters before it."""
     if not figures:
         return line

@@ -6,14 +6,22 @@ import io
 from collections.abc import Iterable
 from dataclasses import dataclass, replace
 from functools import lru_cache
+from typing import Literal
 
 import resvg_py
 from PIL import Image
 
-from studio.drawing.lettering.outlines import ASCENDER, CAP, DESCENDER, outline, sign_stroke
+from studio.drawing.lettering.accidentals import sign_stroke
+from studio.drawing.lettering.breaking import line_of, lines_of, words
+from studio.drawing.lettering.face import Weight, face_of
+from studio.drawing.lettering.outlines import CAP, Outline, advance, outline
+from studio.drawing.lettering.runs import reads_from_right
 
 ROOM = 0.35
 """Room around a line in which accents, tails and lifted pieces find place, in sizes of its largest piece."""
+
+
+_GUESSED = 0.05  # share of its width by which a line may be longer or shorter than its words set alone
 
 
 @dataclass(frozen=True)
@@ -22,13 +30,17 @@ class Piece:
 
     text: str
     size: float
-    weight: float
+    weight: Weight
     x: float
     rise: float = 0.0
 
     @property
     def width(self) -> float:
-        return outline(self.text, self.weight).advance * self.size / 1000
+        return advance(self.text, self.weight) * self.size / 1000
+
+    @property
+    def outline(self) -> Outline:
+        return outline(self.text, self.weight)
 
 
 @dataclass(frozen=True)
@@ -57,7 +69,7 @@ class Line:
         self,
         text: str,
         size: float,
-        weight: float,
+        weight: Weight,
         *,
         rise: float = 0.0,
         before: float = 0.0,
@@ -92,33 +104,64 @@ class Line:
         return self if self.width <= width else self.scaled(width / self.width)
 
 
-def plain(text: str, size: float, weight: float) -> Line:
+def plain(text: str, size: float, weight: Weight) -> Line:
     """One piece of text as a line."""
     return Line().then(text, size, weight)
 
 
-def wrap(text: str, size: float, weight: float, width: float) -> tuple[str, ...]:
-    """`text` broken between words into lines no wider than `width` pixels (a longer word stands alone)."""
+def shortened(text: str, size: float, weight: Weight, width: float) -> Line:
+    """A line of text, cut with an ellipsis where it is wider than `width` pixels."""
+    line = plain(text, size, weight)
+    while line.width > width and len(text) > 1:
+        text = text.rstrip("…")[:-1].rstrip() + "…"
+        line = plain(text, size, weight)
+    return line
+
+
+def side(text: str) -> Literal["left", "right"]:
+    """The side at which the lines of a paragraph stand: the one at which they begin to be read."""
+    return "right" if reads_from_right(text) else "left"
+
+
+def wrap(text: str, size: float, weight: Weight, width: float) -> tuple[str, ...]:
+    """`text` broken into lines no wider than `width` pixels; a word that cannot be broken stands alone."""
+    from_right = reads_from_right(text)
+
+    def wide(words: str) -> float:
+        return advance(words, weight) * size / 1000
+
+    def fits(line: str, used: float, part: str) -> bool:
+        guess = used + wide(part.rstrip())
+        if abs(guess - width) > _GUESSED * width:
+            return guess < width
+        return wide(line_of(line + part, from_right)) <= width
+
     lines: list[str] = []
-    for word in text.split():
-        longer = f"{lines[-1]} {word}" if lines else word
-        if lines and plain(longer, size, weight).width <= width:
-            lines[-1] = longer
-        else:
-            lines.append(word)
-    return tuple(lines)
+    used = 0.0  # of the last line, its last space included, as if each word were set alone
+    for parts in words(text):
+        word = "".join(parts)
+        for part in (word,) if wide(word.rstrip()) <= width else parts:
+            if lines and fits(lines[-1], used, part):
+                lines[-1] += part
+                used += wide(part)
+            else:
+                lines.append(part)
+                used = wide(part)
+    return lines_of(lines, from_right)
 
 
-def balanced(text: str, size: float, weight: float, width: float) -> tuple[str, ...]:
-    """As `wrap`, with the same number of lines but as even in length as the words allow."""
+def balanced(text: str, size: float, weight: Weight, width: float) -> tuple[str, ...]:
+    """As `wrap`, with the same number of lines but as even in length as the words allow; none is broken for it."""
     lines = wrap(text, size, weight, width)
     if len(lines) < 2:
         return lines
-    narrow, wide = width / len(lines), width
+    lengths = [advance("".join(parts).rstrip(), weight) * size / 1000 for parts in words(text)]
+    narrow = max([width / len(lines), *(length for length in lengths if length <= width)])
+    wide = width
     for _ in range(8):
         middle = (narrow + wide) / 2
         tried = wrap(text, size, weight, middle)
-        if len(tried) <= len(lines) and all(plain(t, size, weight).width <= width for t in tried):
+        if len(tried) <= len(lines) and all(advance(t, weight) * size / 1000 <= width for t in tried):
             wide = middle
         else:
             narrow = middle
@@ -129,8 +172,8 @@ def balanced(text: str, size: float, weight: float, width: float) -> tuple[str, 
 def mask(line: Line) -> tuple[Image.Image, int, int]:
     """Ink of a line as an 8-bit mask, and how far its left and top lie from the start of the baseline, in pixels."""
     room = ROOM * line.size
-    above = int(max((p.rise + ASCENDER * p.size for p in line.pieces), default=0) + room) + 1
-    below = int(max((DESCENDER * p.size - p.rise for p in line.pieces), default=0) + room) + 1
+    above = int(max((p.rise + p.outline.highest * p.size / 1000 for p in line.pieces), default=0) + room) + 1
+    below = int(max((-p.outline.lowest * p.size / 1000 - p.rise for p in line.pieces), default=0) + room) + 1
     left = int(room) + 1
     right = max((p.x + p.width for p in line.pieces), default=0.0)
     width, height = left + int(right + room) + 1, above + below
@@ -158,6 +201,6 @@ def smallest(lines: Iterable[Line]) -> float:
 def _drawn(piece: Piece, left: float, baseline: float) -> str:
     scale = piece.size / 1000
     place = f"translate({left + piece.x:.3f} {baseline - piece.rise:.3f}) scale({scale:.6f} {-scale:.6f})"
-    found = outline(piece.text, piece.weight)
-    bolder = f'stroke="#fff" stroke-width="{sign_stroke(piece.weight):.1f}" stroke-linejoin="round"'
+    found, weight = piece.outline, face_of(piece.weight).weight
+    bolder = f'stroke="#fff" stroke-width="{sign_stroke(weight):.1f}" stroke-linejoin="round"'
     return f'<g transform="{place}"><path d="{found.letters}"/><path d="{found.signs}" {bolder}/></g>'

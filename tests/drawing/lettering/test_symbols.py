@@ -5,6 +5,7 @@ import itertools
 import pytest
 
 from studio.drawing.lettering.outlines import CAP
+from studio.drawing.lettering.quality_signs import DIMINISHED, HALF_DIMINISHED
 from studio.drawing.lettering.symbols import (
     NumeralWords,
     SymbolWords,
@@ -34,7 +35,10 @@ def test_the_root_is_largest_and_what_follows_smaller_and_raised() -> None:
     assert root.x < quality.x < raised.x < slash.x < bass.x
 
 
-@pytest.mark.parametrize(("quality", "sign"), [("dim", "°"), ("aug", "+"), ("ø", "ø"), ("maj", "maj")])
+@pytest.mark.parametrize(
+    ("quality", "sign"),
+    [("dim", DIMINISHED), ("°", DIMINISHED), ("aug", "+"), ("ø", HALF_DIMINISHED), ("maj", "maj")],
+)
 def test_signs_stand_for_words(quality: str, sign: str) -> None:
     assert symbol(SymbolWords("B", quality, "7"), 100, WEIGHTS).pieces[-1].text == f"{sign}7"
 
@@ -43,6 +47,7 @@ def test_pictures_set_the_signs_that_text_prints() -> None:
     for text in ("C°", "C°7", "C+", "C+(add9)", "Cm7♭5", "Cmaj7", "E♭7sus4/A♭", "D|C"):
         line = symbol(words(read_chord(text).display), 100, WEIGHTS)
         set_text = "".join(piece.text for piece in line.pieces)
+        set_text = set_text.replace(DIMINISHED, "°").replace(HALF_DIMINISHED, "ø")
         assert sorted(set_text.replace("–", "")) == sorted(text.replace("Maj", "maj").replace("|", ""))
 
 
@@ -74,6 +79,11 @@ def test_a_polychord_of_no_size_takes_no_room() -> None:
 
 def test_an_accidental_stands_before_its_numeral() -> None:
     assert numeral(NumeralWords("VI", "♭"), 50, WEIGHTS).pieces[0].text == "♭VI"
+
+
+def test_the_quality_of_a_numeral_is_set_in_signs_of_music() -> None:
+    assert numeral(NumeralWords("vii", raised="ø7"), 60, WEIGHTS).pieces[-1].text == f"{HALF_DIMINISHED}7"
+    assert numeral(NumeralWords("vii", raised="°7"), 60, WEIGHTS).pieces[-1].text == f"{DIMINISHED}7"
 
 
 def test_figures_are_stacked() -> None:

@@ -4,8 +4,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from studio.drawing.lettering.outlines import missing, outline
-from studio.drawing.lettering.type import Line, balanced, mask, plain, wrap
+from studio.drawing.lettering.outlines import outline
+from studio.drawing.lettering.type import Line, balanced, mask, plain, shortened, wrap
 
 
 @pytest.mark.parametrize("sign", ["♭", "♯", "♮", "°", "ø", "+", "𝄪", "𝄫"])
@@ -43,11 +43,6 @@ def test_no_text_makes_it_fail(text: str, weight: float) -> None:
     assert outline(text, weight).advance >= 0
 
 
-def test_missing_characters_are_named() -> None:
-    assert missing("B♭ – fine, F♯ø7 °") == ""
-    assert missing("a 漢 b 漢 ☃") == "漢☃"
-
-
 def test_pairs_are_kerned() -> None:
     assert plain("To", 100, 600).width < plain("T", 100, 600).width + plain("o", 100, 600).width
 
@@ -76,3 +71,17 @@ def test_balanced_lines_are_as_many_and_more_even() -> None:
 def test_an_empty_line_has_no_ink() -> None:
     ink, _, _ = mask(Line())
     assert ink.getbbox() is None
+
+
+def test_a_line_that_is_too_long_ends_in_an_ellipsis() -> None:
+    text = "Why the bridge feels like daylight"
+    assert shortened(text, 40, 600, 10_000) == plain(text, 40, 600)
+    (piece,) = shortened(text, 40, 600, 300).pieces
+    assert piece.text.endswith("…") and text.startswith(piece.text[:-1]) and piece.width <= 300
+    assert plain(text[: len(piece.text)] + "…", 40, 600).width > 300
+
+
+def test_more_room_stands_before_a_sign_that_begins_a_word() -> None:
+    # A letter has side bearings and a sign has none: on ♭6, not on♭6.
+    joined = plain("n♭6", 1000, 600).width
+    assert plain("n ♭6", 1000, 600).width > joined + plain(" ", 1000, 600).width + 30
