@@ -7,12 +7,12 @@ over black. Which colours must be told apart is decided by what is seen side by 
   the chord that sounds and the one that comes next within a hand's breadth;
 - the two keys of a keyboard with each other, and each with `now` and `next`, the colours of keys that are held.
 
-`ground`, `panel` and `on accent` mean nothing by themselves; what lies on them is held to contrast.
+'ground', `panel` and `on accent` mean nothing by themselves; what lies on them is held to contrast.
 """
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator
+from collections.abc import Iterator
 from dataclasses import dataclass
 from itertools import combinations, product
 
@@ -30,110 +30,113 @@ LEAST_APART = 10.0
 """ΔE2000 between colours whose difference says something (this program's own rule; 1 is just noticeable)."""
 
 _TEXT = ("ink", "quiet", "now", "next")
-_ACCENTS = ("now", "next")
-_KEYS = ("light_key", "dark_key")
+ACCENTS = ("now", "next")
+KEYS = ("light_key", "dark_key")
+JUDGED = ("ink", "quiet", "rule", "now", "next", "on_accent")
 SIDE_BY_SIDE = (
-    *combinations(("ink", "quiet", "rule", *_ACCENTS), 2),
-    _KEYS,
-    *product(_ACCENTS, _KEYS),
+    *combinations(("ink", "quiet", "rule", *ACCENTS), 2),
+    KEYS,
+    *product(ACCENTS, KEYS),
 )
 """The pairs of roles that must be told apart."""
 
 
 @dataclass(frozen=True)
 class Fault:
-    """Two colours that do not stand apart: the role to change, and a sentence that names both and the remedy."""
+    """Colours that do not stand apart: the `roles` that can be changed, which role it is told at, and a sentence that
+    names both colours; `otherwise` is what helps where no colour for one of the roles would do."""
 
-    role: str
+    roles: tuple[str, ...]
     sentence: str
+    otherwise: str
 
 
 @dataclass(frozen=True)
-class _Standing:
-    """A role, what it stands on (its name and colour), and the contrast that it needs there."""
+class Footing:
+    """What a role stands on: the role that is under it, what to call it, the colour seen there, and the contrast
+    that is needed."""
 
-    role: str
+    under: str
     on: str
     behind: Colour
     least: float
 
 
 def faults(theme: Theme) -> Iterator[Fault]:
-    """What is wrong with a theme's colours: one fault for each pair of roles, the worst case of it."""
+    """What is wrong with a theme's colours: for each role and each pair the worst of it."""
     yield from faint(theme)
     yield from alike(theme)
 
 
 def faint(theme: Theme) -> Iterator[Fault]:
-    """A fault for each role that cannot be told from what it stands on."""
-    standing = _standings(theme)
-    for role in dict.fromkeys(one.role for one in standing):
-        mine = [one for one in standing if one.role == role]
-        colour = getattr(theme.colours, role)
-        worst = min(mine, key=lambda one: contrast(colour, one.behind) / one.least)
-        ratio = contrast(colour, worst.behind)
-        if ratio < worst.least:
+    """A fault for each role that does not stand out from what it stands on."""
+    for role in JUDGED:
+        if (worst := too_faint(theme, role)) is not None:
+            ratio = contrast(getattr(theme.colours, role), worst.behind)
+            behind, _, through = worst.on.partition(" over ")
+            otherwise = f"make {behind} lighter or darker" + (", or raise 'panel opacity'" if through else "")
             yield Fault(
-                role,
-                f"`{words(role)}` stands out from {worst.on} only {_said(ratio)} to 1, and {worst.least:g} to 1 "
-                f"is needed: {_remedy(colour, mine, worst)}",
+                (role, worst.under),
+                f"'{words(role)}' stands out from {worst.on} only {_rounded_down(ratio)} to 1, and "
+                f"{worst.least:g} to 1 is needed",
+                otherwise,
             )
 
 
 def alike(theme: Theme) -> Iterator[Fault]:
     """A fault for each pair that is seen side by side and looks alike to somebody."""
     for one, other in SIDE_BY_SIDE:
-        pair: tuple[Colour, Colour] = (getattr(theme.colours, one), getattr(theme.colours, other))
-        eyes = min(EYES, key=lambda eyes: apart(*pair, eyes))
-        found = apart(*pair, eyes)
-        if found < LEAST_APART:
+        if (eyes := alike_to(theme, one, other)) is not None:
+            found = apart(getattr(theme.colours, one), getattr(theme.colours, other), eyes)
+            otherwise = "make one of them lighter, the other darker, or choose other colours"
             yield Fault(
-                one,
-                f"`{words(one)}` and `{words(other)}` look alike to {EYES[eyes]}: they differ by {found:.1f} "
-                f"ΔE2000, and {LEAST_APART:g} is needed; make one of them lighter and the other darker.",
+                (one, other),
+                f"'{words(one)}' and '{words(other)}' look alike to {EYES[eyes]}: they differ by "
+                f"{_rounded_down(found)} ΔE2000, and {LEAST_APART:g} is needed",
+                otherwise,
             )
 
 
-def _standings(theme: Theme) -> list[_Standing]:
-    colours = theme.colours
-    grounds = {
-        "`ground`": colours.ground,
-        "`panel` over white footage": over(colours.panel, theme.panel_opacity, (255, 255, 255)),
-        "`panel` over black footage": over(colours.panel, theme.panel_opacity, (0, 0, 0)),
-    }
+def footings(theme: Theme, role: str) -> tuple[Footing, ...]:
+    """All that a role stands on somewhere."""
+    colours, least = theme.colours, theme.least_contrast
+    if role == "on_accent":
+        return tuple(Footing(accent, f"'{accent}'", getattr(colours, accent), least) for accent in ACCENTS)
+    if role not in (*_TEXT, "rule"):
+        return ()
+    needed = least if role in _TEXT else MARK_CONTRAST
     found = [
-        _Standing(role, name, behind, theme.least_contrast)
-        for role, (name, behind) in product(_TEXT, grounds.items())
+        Footing("ground", "'ground'", colours.ground, needed),
+        Footing(
+            "panel",
+            "'panel' over white footage",
+            over(colours.panel, theme.panel_opacity, (255, 255, 255)),
+            needed,
+        ),
+        Footing(
+            "panel", "'panel' over black footage", over(colours.panel, theme.panel_opacity, (0, 0, 0)), needed
+        ),
     ]
-    found += [_Standing("rule", name, behind, MARK_CONTRAST) for name, behind in grounds.items()]
-    for accent in _ACCENTS:
-        found.append(_Standing("on_accent", f"`{accent}`", getattr(colours, accent), theme.least_contrast))
-        for key in _KEYS:
-            found.append(_Standing(accent, f"`{words(key)}`", getattr(colours, key), MARK_CONTRAST))
-    return found
+    if role in ACCENTS:
+        found += [Footing(key, f"'{words(key)}'", getattr(colours, key), MARK_CONTRAST) for key in KEYS]
+    return tuple(found)
 
 
-def _said(ratio: float) -> str:
-    """A ratio that is too small, rounded so that it does not read as enough."""
-    return f"{int(ratio * 100) / 100:.2f}"
+def too_faint(theme: Theme, role: str) -> Footing | None:
+    """The footing from which a role stands out least, where that is not enough."""
+    colour = getattr(theme.colours, role)
+    shares = {on: contrast(colour, on.behind) / on.least for on in footings(theme, role)}
+    worst = min(shares, key=lambda on: shares[on], default=None)
+    return worst if worst is not None and shares[worst] < 1 else None
 
 
-def _remedy(colour: Colour, standing: list[_Standing], worst: _Standing) -> str:
-    def enough(tried: Colour) -> bool:
-        return all(contrast(tried, one.behind) >= one.least for one in standing)
-
-    nearest = _nearest(colour, enough)
-    if nearest is not None:
-        red, green, blue = nearest
-        return f'"#{red:02x}{green:02x}{blue:02x}" would do.'
-    return f"nothing near it would do, so make {worst.on.split(' over ')[0]} lighter or darker."
+def alike_to(theme: Theme, one: str, other: str) -> str | None:
+    """The eyes to which two roles look most alike, where they look too much so."""
+    pair: tuple[Colour, Colour] = (getattr(theme.colours, one), getattr(theme.colours, other))
+    eyes = min(EYES, key=lambda eyes: apart(*pair, eyes))
+    return eyes if apart(*pair, eyes) < LEAST_APART else None
 
 
-def _nearest(colour: Colour, enough: Callable[[Colour], bool]) -> Colour | None:
-    """The least lighter or darker colour of the same hue that is enough; None where there is none."""
-    for step in range(1, 101):
-        for behind in ((255, 255, 255), (0, 0, 0)):
-            tried = over(behind, step / 100, colour)
-            if enough(tried):
-                return tried
-    return None
+def _rounded_down(number: float) -> str:
+    """A number that is too small, said so that it does not read as enough."""
+    return f"{int(number * 100) / 100:.2f}"

@@ -5,8 +5,11 @@ from __future__ import annotations
 import re
 from collections.abc import Mapping
 from fractions import Fraction
+from functools import partial
+from math import ceil
 from typing import Any
 
+from studio.drawing.lettering.fonts import listed
 from studio.drawing.themes.contrast import Colour
 from studio.drawing.themes.judging import TEXT_CONTRAST
 from studio.drawing.themes.values import SMALLEST, Colours, Sizes, Theme, Timing, Weights, names
@@ -16,12 +19,16 @@ from studio.project.marks import ValuePath
 from studio.timeline.layout import NoRoom, region
 from studio.timeline.slots import COLUMNS, SLOTS, Slot, SlotName, Slots
 
-GROUPS = ("colours", "panel opacity", "sizes", "weights", "timing", "slots", "fonts")
-SOUGHT = ("based on", "least contrast")
+GROUPS = ("colours", "panel opacity", "sizes", "weights", "timing", "slots")
+SOUGHT = ("based on", "fonts", "least contrast")
 """Keys that a theme may do without."""
 
 APPEAR = (0.12, 0.20)
 """Seconds in which a callout may come or go: calm, and on the beat."""
+
+NARROWEST = 360
+"""Pixels on a canvas whose shorter side is 1080: a slot less wide than a third of that holds no line of words (this
+program's own rule)."""
 
 _CANVASES = {
     "wide": Canvas(1920, 1080, Fraction(30), ""),
@@ -90,21 +97,29 @@ class Reader:
                 "would cover each other: let left end before right begins",
             )
         for slot in SLOTS:
-            if isinstance(region(slot, canvas, slots), NoRoom):
+            room = region(slot, canvas, slots)
+            if isinstance(room, NoRoom) or room.width < NARROWEST:
+                count = places[slot].last - places[slot].first + 1
+                more = "more" if isinstance(room, NoRoom) else ceil(count * NARROWEST / room.width)
                 sentence = (
-                    f"{slot} is too narrow on this canvas for anything to be read: give it more columns"
+                    f"{slot} has {count} column{'s' * (count != 1)} and is too narrow on a {path[-1]} canvas for "
+                    f"anything to be read: give it {more} columns"
                 )
                 self._findings.complain((*path, slot), sentence)
 
     def _fonts(self, written: Any) -> tuple[str, ...]:
         fonts = written or []
         if not isinstance(fonts, list):
-            self._findings.complain(("fonts",), "fonts is a list of font files, as [fonts/my-font.ttf]")
+            self._findings.complain(
+                ("fonts",), "fonts is a list of fonts, as [noto-sans-hebrew, fonts/mine.ttf]"
+            )
             return ()
         for number, font in enumerate(fonts):
-            if not font and self._findings.sound("fonts", number) or isinstance(font, dict | list):
-                sentence = "a font is the path of a font file, as fonts/my-font.ttf"
+            if isinstance(font, dict | list) or font == "":
+                sentence = "a font is the name of an installed font, or the path of a file, as fonts/mine.ttf"
                 self._findings.complain(("fonts", number), sentence)
+            elif font is not None:  # else it was complained of already
+                self._findings.attempt(("fonts", number), partial(_try, font))
         return tuple(font for font in fonts if isinstance(font, str))
 
     def _group(
@@ -120,14 +135,20 @@ class Reader:
         for key in written:
             if key not in (*needed, *sought):
                 unknown_key(f"a key of {where}", (*path, key), (*needed, *sought), self._findings)
-        for key in needed:
-            if key not in written and (*path, key) not in self._findings.broken:
-                self._findings.lacks(
-                    path,
-                    f"{where} lacks `{key}`: add it, or take it from another theme with 'based on: slate'",
-                )
-                self._findings.broken.add((*path, key))
+        self._lacking(path, where, [key for key in needed if key not in written])
         return {key: written[key] for key in (*needed, *sought) if key in written}
+
+    def _lacking(self, path: ValuePath, where: str, keys: list[str]) -> None:
+        """A complaint that names all keys that a group lacks; none for what was mistyped or has no base."""
+        broken = self._findings.broken
+        lost = [key for key in keys if (*path, key) not in broken]
+        if lost and ("based on",) not in broken:
+            named = ", ".join(f"'{key}'" for key in lost)
+            sentence = (
+                f"{where} lacks {named}: add what is missing, or let the file begin with 'based on: slate'"
+            )
+            self._findings.lacks(path, sentence)
+        broken.update((*path, key) for key in keys)
 
     def _numbers(
         self, group: str, top: Mapping[str, Any], expected: tuple[str, ...], least: float, most: float
@@ -151,11 +172,17 @@ class Reader:
             return 0, 0, 0
         found = re.fullmatch(r"#([0-9a-fA-F]{2})([0-9a-fA-F]{2})([0-9a-fA-F]{2})", str(written))
         if not found:
-            sentence = f'{_value(path, written)}: write a colour as "#rrggbb", in quotes'
+            why = "" if written else ", as YAML takes # alone for the beginning of a remark"
+            sentence = f'{_value(path, written)}: write a colour as "#rrggbb", in quotes{why}'
             self._findings.complain(path, sentence)
             return 0, 0, 0
         red, green, blue = (int(part, 16) for part in found.groups())
         return red, green, blue
+
+
+def _try(font: str) -> None:
+    """Raises FontError when a font cannot be had."""
+    listed(font, 400)
 
 
 def _value(path: ValuePath, written: Any) -> str:

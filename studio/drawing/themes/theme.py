@@ -4,16 +4,19 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable
+from dataclasses import fields
 from functools import cache, partial
 from pathlib import Path
 from typing import Any
 
+from studio.drawing.lettering.fonts import is_path
 from studio.drawing.themes.judging import faults
-from studio.drawing.themes.reading import Reader
+from studio.drawing.themes.mending import mended, remedy
+from studio.drawing.themes.reading import GROUPS, SOUGHT, Reader
 from studio.drawing.themes.values import SMALLEST, Colours, Sizes, Theme, Timing, Weights, words
 from studio.places import templates
 from studio.project.checking import Findings
-from studio.project.complaints import Complaint, ProjectError
+from studio.project.complaints import Complaint, ProjectError, nearest
 from studio.project.folder import Folder
 from studio.project.written import read
 
@@ -57,8 +60,10 @@ def theme_path(name: str, beside: Path | None = None) -> Path:
     own = (beside or Path()) / name
     if own.is_file():
         return own
+    guess = nearest(name, theme_names())
+    meant = f"did you mean '{guess}'? The themes are" if guess else "write"
     known = " or ".join(theme_names())
-    raise ThemeError([f"there is no theme '{name}': write {known}, or the path of a theme file."])
+    raise ThemeError([f"there is no theme '{name}': {meant} {known}, or the path of a theme file."])
 
 
 def read_theme(path: Path) -> Theme:
@@ -69,11 +74,30 @@ def read_theme(path: Path) -> Theme:
         raise ThemeError(map(_sentence, error.complaints)) from error
     theme = Reader(findings).theme(path.stem, data)
     if not findings.complaints:
-        for fault in faults(theme):
-            findings.complain(("colours", words(fault.role)), fault.sentence)
+        _judge(theme, findings)
     if findings.complaints:
         raise ThemeError(map(_sentence, sorted(set(findings.complaints))))
     return theme
+
+
+def _judge(theme: Theme, findings: Findings) -> None:
+    """A complaint for each fault of the colours, at the one that is to be changed."""
+    wrong = tuple(faults(theme))
+    found = mended(theme, _own_colours(theme)) if wrong else {}
+    for fault in wrong:
+        at = next((role for role in fault.roles if role in found), fault.roles[0])
+        findings.complain(("colours", words(at)), f"{fault.sentence}: {remedy(fault, found)}")
+
+
+def _own_colours(theme: Theme) -> frozenset[str]:
+    """The roles in which a theme differs from that one of the program's which it is most like."""
+    every = [role.name for role in fields(Colours)]
+    others = [read_theme(theme_path(name)).colours for name in theme_names() if name != theme.name]
+    own = [
+        frozenset(role for role in every if getattr(theme.colours, role) != getattr(other, role))
+        for other in others
+    ]
+    return min(own, key=len, default=frozenset())
 
 
 @cache
@@ -84,7 +108,7 @@ def default_theme() -> Theme:
 
 def _written(path: Path, before: tuple[Path, ...]) -> tuple[dict[str, Any], Findings]:
     """What a theme file says, laid over what the theme says that it is based on."""
-    written = read(path)
+    written = read(path, "theme", (*SOUGHT[:1], *GROUPS))
     findings = Findings(written.marks, list(written.complaints))
     data, folder = dict(written.data), Folder(path.parent)
     if "fonts" in data:
@@ -109,7 +133,10 @@ def _base(written: Any, folder: Folder, findings: Findings) -> Path | None:
     if isinstance(written, str) and _is_path(written):
         return findings.attempt(("based on",), lambda: folder.file(written))
     known = " or ".join(theme_names())
-    findings.complain(("based on",), f"a theme is based on {known}, or on a theme file that lies beside it")
+    guess = nearest(written, theme_names()) if isinstance(written, str) else None
+    meant = f"; did you mean '{guess}'?" if guess else ""
+    sentence = f"a theme is based on {known}, or on a theme file that lies beside it{meant}"
+    findings.complain(("based on",), sentence)
     return None
 
 
@@ -123,16 +150,14 @@ def _laid_over(data: Any, under: Any) -> Any:
 def _beside(folder: Folder, written: Any, findings: Findings) -> Any:
     """The fonts that a file names; a font file as the place where it lies, which is beside the theme file."""
     fonts = [written] if isinstance(written, str) and written else written
-    if not isinstance(fonts, list) or not all(isinstance(font, str) for font in fonts):
+    if not isinstance(fonts, list):
         return written
     return [
-        (findings.attempt(("fonts", number), partial(_font_file, folder, font)) if _is_file(font) else font)
+        findings.attempt(("fonts", number), partial(_font_file, folder, font))
+        if isinstance(font, str) and is_path(font)
+        else font
         for number, font in enumerate(fonts)
     ]
-
-
-def _is_file(font: str) -> bool:
-    return "/" in font or font.casefold().endswith((".ttf", ".otf", ".ttc"))
 
 
 def _is_path(theme: str) -> bool:
@@ -145,5 +170,5 @@ def _font_file(folder: Folder, font: str) -> str:
 
 def _sentence(complaint: Complaint) -> str:
     sentence = complaint.sentence
-    first = sentence[0].lower() if sentence[1:2].islower() else sentence[0]
+    first = sentence[0] if sentence[1:2].isupper() else sentence[0].lower()
     return f"line {complaint.line} of {complaint.file}: {first}{sentence[1:]}"

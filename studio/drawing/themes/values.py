@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass, fields
 
+from studio.drawing.lettering.face import Face, Weight, face_of
 from studio.drawing.themes.contrast import Colour
 from studio.timeline.slots import Slots
 
@@ -42,11 +43,15 @@ class Sizes:
 
 @dataclass(frozen=True)
 class Weights:
-    """Three weights of the one text family, on its scale from 200 to 900."""
+    """Three weights of the one text family, on its scale from 200 to 900; in a theme each knows its fonts."""
 
-    regular: float
-    strong: float
-    heavy: float
+    regular: Weight
+    strong: Weight
+    heavy: Weight
+
+    def with_fonts(self, fonts: tuple[str, ...]) -> Weights:
+        """The same weights, with fonts for what the text family lacks."""
+        return Weights(*(Face(face_of(one).weight, fonts) for one in (self.regular, self.strong, self.heavy)))
 
 
 @dataclass(frozen=True)
@@ -61,8 +66,8 @@ class Timing:
 class Theme:
     """All that a person may change about how pictures look. The same theme draws the same picture.
 
-    `fonts`: where the text family lacks a character, the files to look for it in, one after the other: the
-    path of each. `least_contrast`: what text is held to on its ground, to 1.
+    `fonts`: where the text family lacks a character, the fonts to look for it in, one after the other: the name
+    of an installed package of fonts, or the path of a file. `least_contrast`: what text is held to on its ground, to 1.
     """
 
     name: str
@@ -74,6 +79,10 @@ class Theme:
     slots: Slots
     fonts: tuple[str, ...] = ()
     least_contrast: float = 4.5
+
+    def __post_init__(self) -> None:
+        # Whoever sets type passes a weight on and need not think of fonts.
+        object.__setattr__(self, "weights", self.weights.with_fonts(self.fonts))
 
 
 def words(name: str) -> str:

@@ -14,13 +14,22 @@ def test_black_on_white_is_21_to_1() -> None:
 
 
 @pytest.mark.parametrize(
-    ("grey", "ratio"),
-    [((0x77, 0x77, 0x77), 4.48), ((0x76, 0x76, 0x76), 4.54), ((0x94, 0x94, 0x94), 3.03)],
+    ("one", "other", "ratio", "rounded"),
+    [
+        # W3C, Understanding WCAG 2.2, 1.4.11 Non-text Contrast: ratios that its figures state, to one decimal that
+        # is now rounded and now cut off.
+        ("949494", "ffffff", 3.0, 0.1),
+        ("e5e5e5", "6221ea", 5.6, 0.1),
+        ("fff000", "ffffff", 1.2, 0.1),
+        # W3C, ACT rule afw4f7 "Text has minimum contrast": passed example 1.
+        ("333333", "ffffff", 12.6, 0.05),
+        # W3C, issue "Rounding and color contrast" of the WCAG working group: the grey that must not pass 4.5.
+        ("777777", "ffffff", 4.48, 0.005),
+    ],
 )
-def test_the_greys_on_either_side_of_the_limits(grey: tuple[int, int, int], ratio: float) -> None:
-    # Worked values as WebAIM's contrast checker gives them on white (from memory): #777 just fails 4.5, #767676
-    # just passes.
-    assert contrast(grey, WHITE) == pytest.approx(ratio, abs=0.01)
+def test_the_ratios_that_w3c_states(one: str, other: str, ratio: float, rounded: float) -> None:
+    first, second = tuple(bytes.fromhex(one)), tuple(bytes.fromhex(other))
+    assert contrast(first, second) == pytest.approx(ratio, abs=rounded)  # type: ignore[arg-type]
 
 
 def test_luminance_of_the_primaries_is_their_weight() -> None:
