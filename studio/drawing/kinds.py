@@ -9,47 +9,36 @@ from __future__ import annotations
 import importlib
 import pkgutil
 from collections.abc import Mapping
-from importlib.metadata import EntryPoint, entry_points
+from pathlib import Path
 from types import MappingProxyType
 
-from studio.drawing import callouts
+from studio.drawing import callouts, furniture
+from studio.drawing.guarded import Guarded
+from studio.drawing.offered import OfferError, code_of, offered
 from studio.timeline.kind import Kind
-
-GROUP = "studio.callouts"
-"""The group of entry points under which a package offers kinds of callout."""
-
-
-class NotAKindError(TypeError):
-    """Another package offers something that is not a kind of callout, or one whose name is taken."""
 
 
 def found() -> Mapping[str, Kind]:
-    """Every kind that is installed, in alphabetical order. Raises NotAKindError naming the package at fault."""
+    """Every kind that is installed, in alphabetical order. Raises OfferError naming the package at fault."""
     kinds: dict[str, Kind] = {}
+    taken = {module.name for module in pkgutil.iter_modules(furniture.__path__)}
     for module in pkgutil.iter_modules(callouts.__path__):
         kind: Kind = importlib.import_module(f"{callouts.__name__}.{module.name}").KIND
         kinds[kind.name] = kind
-    for entry in sorted(entry_points(group=GROUP), key=lambda entry: (entry.name, entry.value)):
-        kind = _offered(entry)
+    for entry, kind in offered():
         if kind.name in kinds:
-            raise NotAKindError(f"{_origin(entry)} offers a callout '{kind.name}', a name that is taken")
+            raise OfferError(entry, f"a kind of callout has its name, '{kind.name}', already")
+        if kind.name in taken:
+            raise OfferError(entry, f"this program draws something else by its name, '{kind.name}'")
         kinds[kind.name] = kind
     return MappingProxyType(dict(sorted(kinds.items())))
 
 
-def _offered(entry: EntryPoint) -> Kind:
-    try:
-        kind = entry.load()
-    except Exception as problem:  # whatever a stranger's module raises as it loads
-        raise NotAKindError(f"{_origin(entry)} offers a callout that does not load: {problem}") from problem
-    if not isinstance(kind, Kind):
-        raise NotAKindError(f"{_origin(entry)} offers '{entry.value}' as a callout, and it is no Kind")
-    return kind
-
-
-def _origin(entry: EntryPoint) -> str:
-    return f"the package {entry.dist.name}" if entry.dist else f"the entry point {entry.name}"
-
-
 KINDS: Mapping[str, Kind] = found()
 """Every kind of callout that there is, in alphabetical order."""
+
+
+def code_from_elsewhere() -> tuple[tuple[str, Path], ...]:
+    """(name, file) of what other packages draw the kinds with that they offer; what is drawn depends on it."""
+    found = {code for kind in KINDS.values() if isinstance(kind, Guarded) for code in code_of(kind)}
+    return tuple(sorted(found))

@@ -1,0 +1,1 @@
+"""What `studio overlays --list` shows: each kind of callout with its options and a small picture."""
