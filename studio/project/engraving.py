@@ -5,7 +5,7 @@ music21 knows beams, tuplets, ties and accidentals; here it is told where the ba
 
 from __future__ import annotations
 
-import xml.etree.ElementTree as ElementTree
+from bisect import bisect_right
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
@@ -15,12 +15,22 @@ from studio.music.note import Note
 from studio.music.pitch import Pitch
 from studio.music.place import Span
 from studio.music.songtime import SongTime
+from studio.project.signs import beam, exact, exported, fill_with_rests, writable
 
 if TYPE_CHECKING:
     from studio.project.written_part import WrittenPart
 
 _PLAYED_SHORT = Fraction(1, 4)
 """A played note that stops up to this many quarters before the next one is written as reaching it."""
+
+
+@dataclass(frozen=True)
+class _Lasting:
+    """A note with its number in the part, and where it ends as it is written."""
+
+    number: int
+    note: Note
+    end: Fraction
 
 
 @dataclass(frozen=True)
@@ -37,33 +47,46 @@ class _Piece:
 def engrave(written: WrittenPart, span: Span, labels: Mapping[Note, str]) -> str:
     """See `WrittenPart.musicxml`."""
     from music21 import layout, stream
-    from music21.musicxml.m21ToXml import GeneralObjectExporter
 
     time = written.time
-    first = max(time.bar_at(span.start), 0 if time.pickup else 1)
-    last = first
-    while time.bar_start(last + 1) < span.end:
-        last += 1
+    first, last = bars_touched(time, span)
     staves = []
     for number in range(1, len(written.clefs) + 1):
         staff = stream.PartStaff(id=f"staff{number}")
+        within = _within_bars(written, number, first, last)
         for bar in range(first, last + 1):
-            staff.append(_measure(written, number, bar, bar == first, labels))
+            edges = (bar == first, bar == last)
+            staff.append(_measure(written, number, bar, within.get(bar, ()), edges, labels))
         staff.makeAccidentals(inPlace=True)
         staves.append(staff)
     score = stream.Score(staves)
     if len(staves) > 1:
         score.insert(0, layout.StaffGroup(staves, symbol="brace"))
-    exporter = GeneralObjectExporter(score)
-    exporter.makeNotation = False
-    return _tidy(exporter.parse().decode("utf-8"))
+    return exported(score)
 
 
-def _measure(written: WrittenPart, staff: int, bar: int, opening: bool, labels: Mapping[Note, str]) -> Any:
+def bars_touched(time: SongTime, span: Span) -> tuple[int, int]:
+    """The first and the last bar that a span touches."""
+    first = max(time.bar_at(span.start), 0 if time.pickup else 1)
+    last = first
+    while time.bar_start(last + 1) < span.end:
+        last += 1
+    return first, last
+
+
+def _measure(
+    written: WrittenPart,
+    staff: int,
+    bar: int,
+    within: Sequence[_Lasting],
+    edge: tuple[bool, bool],
+    labels: Mapping[Note, str],
+) -> Any:
+    """One bar of a staff with the notes `within`; `edge`: whether it is the first and the last that is engraved."""
     from music21 import key, meter, stream
 
     time = written.time
-    span = time.bars(bar, bar)
+    (opening, closing), span = edge, time.bars(bar, bar)
     measure = stream.Measure(number=bar)
     if opening:
         measure.insert(0, _clef(written.clefs[staff - 1]))
@@ -74,32 +97,50 @@ def _measure(written: WrittenPart, staff: int, bar: int, opening: bool, labels: 
         measure.insert(0, meter.TimeSignature(str(time.meter(bar))))
     if bar == 0:
         measure.paddingLeft = float(time.meter(0).bar - span.length)
-    voices = _voices(_pieces(written, staff, span))
+    voices = _voices(_pieces(within, span, time))
     for number, pieces in enumerate(voices or [[]], 1):
         voice = measure if len(voices) < 2 else stream.Voice(id=str(number))
         for piece in pieces:
-            voice.insert(_exact(piece.offset), _sign(piece, labels))
-        _fill_with_rests(voice, pieces, span.length, hidden=number > 1, whole=bar > 0)
+            voice.insert(
+                exact(piece.offset),
+                _sign(piece, labels, closing and piece.offset + piece.length >= span.length),
+            )
+        edges = [(piece.offset, piece.offset + piece.length) for piece in pieces]
+        fill_with_rests(voice, edges, span.length, hidden=number > 1, whole=bar > 0)
         if voice is not measure:
             measure.insert(0, voice)
-    _beam(measure, str(time.meter(bar)))
+    beam(measure, str(time.meter(bar)))
     return measure
 
 
-def _pieces(written: WrittenPart, staff: int, span: Span) -> list[_Piece]:
+def _within_bars(written: WrittenPart, staff: int, first: int, last: int) -> dict[int, list[_Lasting]]:
+    """By bar, the notes of a staff that sound in it."""
+    time, found = written.time, dict[int, list[_Lasting]]()
+    mine = [(number, note) for number, note in enumerate(written.part.notes) if note.staff == staff]
+    onsets = sorted({note.onset for _, note in mine})
+    over = time.bars(first, last)
+    for number, note in mine:
+        end = _written_end(note, onsets) if written.played else note.end
+        if note.onset >= over.end or end <= over.start:
+            continue
+        bar = max(first, time.bar_at(note.onset))
+        while bar <= last and time.bars(bar, bar).start < end:
+            found.setdefault(bar, []).append(_Lasting(number, note, end))
+            bar += 1
+    return found
+
+
+def _pieces(within: Sequence[_Lasting], span: Span, time: SongTime) -> list[_Piece]:
     """Notes of a bar, those with one onset and one length together, cut at the bar lines."""
     together: dict[tuple[Fraction, Fraction], list[tuple[int, Note]]] = {}
-    mine = [(n, note) for n, note in enumerate(written.part.notes) if note.staff == staff]
-    for place, (n, note) in enumerate(mine):
-        end = _written_end(note, [other for _, other in mine[place + 1 :]]) if written.played else note.end
-        if note.onset < span.end and end > span.start:
-            together.setdefault((note.onset, end), []).append((n, note))
+    for one in within:
+        together.setdefault((one.note.onset, one.end), []).append((one.number, one.note))
     pieces = []
     for (onset, end), notes in together.items():
         start, stop = max(onset, span.start), min(end, span.end)
         ordered = tuple(sorted(notes, key=lambda item: item[1].pitch.midi))
-        for begin, finish in _cut(start, stop, span, written.time):
-            length = _writable(finish - begin)
+        for begin, finish in _cut(start, stop, span, time):
+            length = writable(finish - begin)
             pieces.append(_Piece(begin - span.start, length, ordered, begin > onset, finish < end))
     return sorted(pieces, key=lambda piece: (piece.offset, -piece.notes[-1][1].pitch.midi))
 
@@ -118,21 +159,13 @@ def _cut(start: Fraction, stop: Fraction, span: Span, time: SongTime) -> list[tu
     return [(start, first), *_cut(first, stop, span, time)]
 
 
-def _written_end(note: Note, later: Sequence[Note]) -> Fraction:
-    following = next((other.onset for other in later if other.onset > note.onset), None)
+def _written_end(note: Note, onsets: Sequence[Fraction]) -> Fraction:
+    """Where a played note ends as it is written: at the next of its staff's onsets, where that is near."""
+    after = bisect_right(onsets, note.onset)
+    following = onsets[after] if after < len(onsets) else None
     if following is None or not note.end - _PLAYED_SHORT <= following <= note.end + _PLAYED_SHORT:
         return note.end
     return following
-
-
-def _writable(length: Fraction) -> Fraction:
-    """The length itself where notation can write it, else the nearest on a grid of 1/8, 1/6 or 1/4."""
-    from music21 import duration
-
-    if duration.Duration(_exact(length)).type != "inexpressible":
-        return length
-    grids = [max(Fraction(round(length * part), part), Fraction(1, part)) for part in (8, 6, 4)]
-    return min(grids, key=lambda grid: abs(grid - length))
 
 
 def _voices(pieces: list[_Piece]) -> list[list[_Piece]]:
@@ -148,24 +181,11 @@ def _voices(pieces: list[_Piece]) -> list[list[_Piece]]:
     return voices
 
 
-def _fill_with_rests(voice: Any, pieces: list[_Piece], length: Fraction, hidden: bool, whole: bool) -> None:
-    from music21 import note
+def _sign(piece: _Piece, labels: Mapping[Note, str], closing: bool) -> Any:
+    """A music21 note or chord, with ids, ties and labels (the highest note's label uppermost).
 
-    at = Fraction(0)
-    edges = [(piece.offset, piece.offset + piece.length) for piece in pieces]
-    for start, end in [*edges, (length, length)]:
-        if start > at:
-            rest = note.Rest(quarterLength=_exact(_writable(start - at)))
-            if whole and not pieces:
-                rest.fullMeasure = True
-            if hidden:
-                rest.style.hideObjectOnPrint = True
-            voice.insert(_exact(at), rest)
-        at = max(at, end)
-
-
-def _sign(piece: _Piece, labels: Mapping[Note, str]) -> Any:
-    """A music21 note or chord, with ids, ties and labels (the highest note's label uppermost)."""
+    What is held beyond the last bar (`closing`: it ends with it) has a tie that leads out of it.
+    """
     from music21 import chord, note, tie
 
     signs = []
@@ -173,11 +193,10 @@ def _sign(piece: _Piece, labels: Mapping[Note, str]) -> Any:
         sign = note.Note(_pitch_text(written.pitch))
         sign.id = f"n{index}"
         if piece.tied_before or piece.tied_after:
-            both = piece.tied_before and piece.tied_after
-            sign.tie = tie.Tie("continue" if both else "stop" if piece.tied_before else "start")
+            sign.tie = tie.Tie(_tie(piece, closing))
         signs.append(sign)
     whole = signs[0] if len(signs) == 1 else chord.Chord(signs)
-    whole.quarterLength = _exact(piece.length)
+    whole.quarterLength = exact(piece.length)
     if not piece.tied_before:
         shown = [labels[written] for _, written in reversed(piece.notes) if labels.get(written)]
         for line, label in enumerate(shown, 1):
@@ -187,23 +206,10 @@ def _sign(piece: _Piece, labels: Mapping[Note, str]) -> Any:
     return whole
 
 
-def _beam(measure: Any, meter_text: str) -> None:
-    """Cut lengths that one sign cannot show (tied on), then beam what is short and bracket tuplets."""
-    from music21 import exceptions21, meter
-    from music21.stream import makeNotation
-
-    signature = meter.TimeSignature(meter_text)
-    for voice in measure.voices or [measure]:
-        voice.splitAtDurations()
-        signs = list(voice.notesAndRests)
-        try:
-            beams = signature.getBeams(signs, measureStartOffset=measure.paddingLeft)
-        except exceptions21.Music21Exception:  # a rhythm with no usual beaming is left with flags
-            continue
-        for sign, beam in zip(signs, beams, strict=False):
-            if beam is not None and not sign.isRest:
-                sign.beams = beam
-        makeNotation.makeTupletBrackets(voice, inPlace=True)
+def _tie(piece: _Piece, closing: bool) -> str:
+    if piece.tied_before:
+        return "continue" if piece.tied_after and not closing else "stop"
+    return "let-ring" if closing and piece.tied_after else "start"
 
 
 def _clef(name: str) -> Any:
@@ -223,28 +229,3 @@ def _clef(name: str) -> Any:
 def _pitch_text(pitch: Pitch) -> str:
     alter = pitch.name.alter
     return pitch.name.letter + ("#" * alter if alter >= 0 else "-" * -alter) + str(pitch.octave)
-
-
-def _exact(quarters: Fraction) -> Any:
-    from music21.common.numberTools import opFrac
-
-    return opFrac(quarters)
-
-
-def _tidy(text: str) -> str:
-    """Without what changes from run to run (dates, random ids); each note head gets an id of its own."""
-    root = ElementTree.fromstring(text)
-    for name in ("movement-title", "identification", "defaults"):
-        for element in root.findall(name):
-            root.remove(element)
-    for number, part in enumerate(root.iter("score-part"), 1):
-        part.set("id", f"P{number}")
-    for number, part in enumerate(root.findall("part"), 1):
-        part.set("id", f"P{number}")
-    seen: dict[str, int] = {}
-    for element in root.iter("note"):
-        head = element.get("id")
-        if head is not None:
-            seen[head] = seen.get(head, -1) + 1
-            element.set("id", f"{head}-t{seen[head]}" if seen[head] else head)
-    return '<?xml version="1.0" encoding="UTF-8"?>\n' + ElementTree.tostring(root, encoding="unicode")

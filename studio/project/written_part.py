@@ -19,7 +19,8 @@ class WrittenPart:
     """The notes of a part at sounding pitch, and what notation needs besides.
 
     `clefs` are those of staff 1 and, for a piano, staff 2. `signatures` are (from quarters, sharps or minus
-    flats). `played` says that the lengths come from playing (MIDI) rather than from notation.
+    flats). `played` says that the lengths come from playing (MIDI) rather than from notation. `left_out` names what
+    the score has besides and nothing here shows: grace notes, ornaments.
     """
 
     part: Part
@@ -27,6 +28,7 @@ class WrittenPart:
     clefs: tuple[ClefName, ...] = ("treble",)
     signatures: tuple[tuple[Fraction, int], ...] = ((Fraction(0), 0),)
     played: bool = False
+    left_out: tuple[str, ...] = ()
 
     def musicxml(self, span: Span, labels: Mapping[Note, str] | None = None) -> str:
         """MusicXML of the whole bars that a span touches, with clef, key and meter at the start.

@@ -1,90 +1,122 @@
-"""The staff callout: engraved bars, what each note is under it, and the notes that sound lit in time."""
+"""The staff callout: engraved bars, what each note is under it, and the notes that sound lit in time.
+
+A part is shown as its notes, as tablature, or as both; a groove as a drum staff.
+"""
 
 from __future__ import annotations
 
+import math
 from collections.abc import Sequence
 from dataclasses import replace
 from fractions import Fraction
-from itertools import pairwise
-from typing import Literal
+from typing import NoReturn
 
 from PIL import Image
+from pydantic import Field, field_validator, model_validator
 
-from studio.drawing.frame import PADDING, CanvasSize
-from studio.drawing.lettering.reading_words import chord_words
-from studio.drawing.notation.system import (
-    ChordOver,
-    NoteLabel,
-    Playing,
-    Staff,
-    draw_system,
-    places,
-    systems,
-    systems_height,
-    widest,
+from studio.drawing.frame import CanvasSize
+from studio.drawing.notation.arranging import arranged
+from studio.drawing.notation.drawn_system import draw_system
+from studio.drawing.notation.note_labels import (
+    ARROWS,
+    Bars,
+    bar_edges,
+    chords_over,
+    holding,
+    labels_of_notes,
 )
+from studio.drawing.notation.scored import Labels, Score, Sound, drum_score, part_score
+from studio.drawing.notation.system import Playing, Staff, least_height, page_height, page_of
+from studio.drawing.sounding import sounding
 from studio.drawing.themes.theme import Theme
-from studio.music.note import Note
 from studio.music.place import Span
-from studio.project.callouts import CalloutOptions, PartName
+from studio.project.callouts import CalloutOptions, GrooveName, PartName
+from studio.theory.fretboard.named_tunings import read_tuning
+from studio.theory.fretboard.tuning import HIGHEST_CAPO
 from studio.timeline.ask import Ask
 from studio.timeline.kind import Composed, Extent, Kind
 
-SPACE, LARGE_SPACE = 2.75, 3.2
-"""Units between two staff lines, and where there is little music to show."""
+_LOWER_THIRD = 54.0
+"""Units that a staff in the lower third takes at most on a canvas that is not tall, if one system fits in that."""
 
-DEGREES = ("degrees", "scale degrees")
-"""Labels that count each note: over its chord, or in its key."""
-
-PILE = 3
-"""Degrees that may stand under one another where notes sound together."""
+_SAID = {
+    "degrees": "Degrees over the chords",
+    "scale degrees": "Degrees of the key",
+    "intervals": "Intervals",
+}
 
 
 class StaffOptions(CalloutOptions):
     """Options of the staff callout."""
 
-    part: PartName
-    labels: Literal["degrees", "scale degrees", "chords", "none"] = "degrees"
+    part: PartName | None = Field(None, description="a part of the song: its notes")
+    groove: GrooveName | None = Field(None, description="instead of a part, a groove: a drum staff")
+    labels: Labels | None = Field(
+        None,
+        description="under the notes; intervals are melodic, ↑M2 a major second up to the next note; chords: over the "
+        "staff and no more. If nothing is said, a part has degrees and a groove has counts (1 e & a)",
+    )
+    tab: str | None = Field(
+        None,
+        description="tablature for a tuning: guitar, bass, DADGAD, …, or open strings, as E2 A2 D3 G3 B3 E4",
+    )
+    capo: int = Field(0, ge=0, le=HIGHEST_CAPO, description="with tab: the fret that a capo clamps")
+    notes: bool = Field(True, description="with tab: notes on a staff over it as well")
+
+    @field_validator("tab")
+    @classmethod
+    def _known_tuning(cls, tab: str | None) -> str | None:
+        if tab is not None:
+            read_tuning(tab)
+        return tab
+
+    @model_validator(mode="after")
+    def _one_source(self) -> StaffOptions:
+        if (self.part is None) == (self.groove is None):
+            raise ValueError("a staff shows a part or a groove; write one of them, as 'part: lead'.")
+        if self.groove is not None and self.tab is not None:
+            raise ValueError("drums have no tablature; leave 'tab' out, or name a part.")
+        if self.groove is not None and self.labels in _SAID:
+            raise ValueError(f"drums have no {self.labels}; write 'labels: counts', 'chords' or 'none'.")
+        return self
 
 
 class StaffKind(Kind):
     """See the module."""
 
     name = "staff"
-    says = "engraved notes, what each is under it, and what sounds lit in time"
+    says = "engraved notes, tablature or drums, what each note is under it, and what sounds lit in time"
     example = "{kind: staff, part: lead}"
+    slots = ("lower", "card")
     Options = StaffOptions
 
     def compose(self, options: StaffOptions, ask: Ask) -> Composed:
         span, canvas = ask.the_span(), CanvasSize.of(ask.canvas)
-        notes = ask.notes(options.part, span)
-        if not notes:
-            ask.refuse("part", f"'{options.part}' has no notes in these bars")
-        labels = _labels(options, ask, span)
-        piled = max((sum(1 for other in notes if other.onset == note.onset) for note in notes), default=0)
-        if options.labels in DEGREES and piled > PILE:
-            ask.refuse(
-                "labels", f"{piled} notes sound at once; write 'labels: chords', or choose a melody part"
-            )
-        room = ask.room.width / canvas.unit - 2 * PADDING
-        content = Staff(
+        bars = Bars(ask.time, span)
+        labels: Labels = options.labels or ("counts" if options.groove else "degrees")
+        score = _score(options, labels, ask, bars)
+        plain = Staff(
             canvas=canvas,
-            musicxml=ask.musicxml(options.part, span, {}),
-            across=round(room / SPACE, 2),
-            space=SPACE,
-            labels=labels,
-            chords=() if options.labels == "none" else _chords(ask, span),
+            musicxml=score.musicxml,
+            across=0,
+            space=0,
+            labels=score.labels,
+            chords=()
+            if labels == "none" or (options.groove and labels != "chords")
+            else chords_over(ask, bars),
+            names=score.names,
         )
-        if len(systems(content)) == 1 and widest(content) * LARGE_SPACE <= room:
-            content = replace(content, space=LARGE_SPACE)
-        states = _states(content, ask, options.part, span, notes)
+        content = _arranged(plain, options.slot or self.slot(ask.canvas), ask)
+        if content is None:
+            _refuse(plain, options, ask)
+        states = tuple(_states(content, span, bars, score.sounds))
         still = next((look for _, _, look in states if look.lit), Playing())
-        alt = _alt(options, content, notes)
-        return Composed(content, states, still, Playing(), alt)
+        return Composed(content, states, still, Playing(), _alt(options, labels, score))
 
     def extent(self, content: Staff, width: int, theme: Theme) -> Extent:
-        wanted = systems_height(content)
-        return Extent(wanted * 0.75, wanted)
+        return Extent(
+            least_height(content, theme), float(math.ceil(page_height(content, theme, content.space)))
+        )
 
     def draw(self, content: Staff, look: Playing, size: tuple[int, int], theme: Theme) -> Image.Image:
         return draw_system(content, look, size, theme)
@@ -93,91 +125,75 @@ class StaffKind(Kind):
 KIND = StaffKind()
 
 
-def _labels(options: StaffOptions, ask: Ask, span: Span) -> tuple[NoteLabel, ...]:
-    """One label for each note, and for each chord that a note is held into; the highest note's first."""
-    if options.labels == "scale degrees":
-        return _scale_degrees(options.part, ask, span)
-    if options.labels != "degrees":
-        return ()
-    found: dict[tuple[str, float], NoteLabel] = {}
-    readings = sorted(ask.melody(options.part, span), key=lambda r: (r.span.start, -r.note.pitch.midi))
-    for reading in readings:
-        start = max(reading.span.start, span.start)
-        if reading.degree is None or not start < min(reading.span.end, span.end):
-            continue
-        figure = reading.kind if reading.kind.startswith(("suspension", "retardation")) else ""
-        name, at = _id(ask, options.part, reading.note), _at(ask, span, start)
-        found[name, at] = NoteLabel(name, at, reading.degree.label, figure)
-    return tuple(found.values())
+def _score(options: StaffOptions, labels: Labels, ask: Ask, bars: Bars) -> Score:
+    if options.groove:
+        return drum_score(options.groove, labels, ask, bars)
+    tuning = read_tuning(options.tab).with_capo(options.capo) if options.tab else None
+    return part_score(options.part or "", labels, ask, bars, tuning, options.notes)
 
 
-def _scale_degrees(part: str, ask: Ask, span: Span) -> tuple[NoteLabel, ...]:
-    """One label for each note, whatever chords it is held into: what it is in the key."""
-    found: dict[str, NoteLabel] = {}
-    for reading in ask.melody(part, span):
-        name, start = _id(ask, part, reading.note), max(reading.note.onset, span.start)
-        found.setdefault(name, NoteLabel(name, _at(ask, span, start), ask.scale_degree(reading), ""))
-    return tuple(label for label in found.values() if label.text)
-
-
-def _chords(ask: Ask, span: Span) -> tuple[ChordOver, ...]:
-    return tuple(
-        ChordOver(chord_words(reading.at.chord), _at(ask, span, reading.at.start))
-        for reading in ask.readings(span)
+def _arranged(plain: Staff, slot: str, ask: Ask) -> Staff | None:
+    """The staff set for its room; where its words do not fit, without the arrows that the notes show as well, and
+    where it is too tall, without the names of figures."""
+    bare = replace(
+        plain, labels=tuple(replace(label, text=label.text.lstrip(ARROWS)) for label in plain.labels)
     )
+    short = replace(bare, labels=tuple(replace(label, figure="") for label in bare.labels))
+    tried = dict.fromkeys((plain, bare, short))
+    return next((found for one in tried if (found := _set(one, _tallest(slot, ask), ask))), None)
+
+
+def _set(plain: Staff, height: float, ask: Ask) -> Staff | None:
+    return arranged(plain, ask.room.width, height, ask.room.height, ask.theme)
+
+
+def _refuse(plain: Staff, options: StaffOptions, ask: Ask) -> NoReturn:
+    """Say what helps, after trying it."""
+    bare = replace(plain, labels=(), chords=())
+    fewer = {"chords": replace(plain, labels=()), "none": bare} if plain.chords else {"none": bare}
+    for word, content in fewer.items():
+        if content != plain and _set(content, ask.room.height, ask) is not None:
+            ask.refuse("labels", f"the notes leave no room here for these labels; write 'labels: {word}'")
+    endless = 10 * ask.canvas.height
+    if arranged(bare, ask.room.width, endless, endless, ask.theme) is None:
+        ask.refuse("where", "a bar here holds more notes than can be read on a phone; choose other bars")
+    ask.refuse(
+        "slot" if options.slot else "kind",
+        "these notes are taller than its slot gives; choose another slot, another place for the presenter, or bars "
+        "whose notes lie nearer together",
+    )
+
+
+def _tallest(slot: str, ask: Ask) -> float:
+    """Pixels of height that a staff takes rather than turn pages: all of a card, and about a third elsewhere."""
+    if slot == "card":
+        return ask.room.height
+    return min(ask.room.height, max(_LOWER_THIRD * CanvasSize.of(ask.canvas).unit, ask.canvas.height / 3))
 
 
 def _states(
-    content: Staff, ask: Ask, part: str, span: Span, notes: Sequence[Note]
-) -> tuple[tuple[Fraction, Fraction, Playing], ...]:
+    content: Staff, span: Span, bars: Bars, sounds: Sequence[Sound]
+) -> Sequence[tuple[Fraction, Fraction, Playing]]:
     """One state from each moment at which what sounds, or what it is, changes to the next."""
-    pages, zero = places(content), _zero(ask, span)
-    edges = {span.start, span.end}
-    edges |= {at for note in notes for at in (note.onset, note.end) if span.start < at < span.end}
-    edges |= {reading.at.start for reading in ask.readings(span)}
-    edges |= {
-        ask.time.bars(bar, bar).start for bar in range(ask.time.bar_at(span.start) + 1, _last_bar(ask, span))
-    }
-    states = []
-    for start, end in pairwise(sorted(at for at in edges if span.start <= at <= span.end)):
-        at = float(start - zero)
-        lit = tuple(_id(ask, part, note) for note in notes if note.onset <= start < note.end)
-        states.append((start, end, Playing(pages.page(at), lit, _holding(content.labels, lit, at))))
-    return tuple(states)
+    edges = {span.start, span.end, *bar_edges(bars.time, span)}
+    edges |= {at for sound in sounds for at in (sound.start, sound.end)}
+    edges |= {bars.zero + Fraction(label.at).limit_denominator(1000) for label in content.labels}
+    inside = [at for at in edges if span.start <= at <= span.end]
+    labels, states = labels_of_notes(content.labels), []
+    for start, end, held in sounding(sounds, inside, lambda sound: (sound.start, sound.end)):
+        lit, at = tuple(sound.id for sound in held), bars.at(start)
+        states.append((start, end, Playing(page_of(content, at), lit, holding(labels, lit, at))))
+    return states
 
 
-def _last_bar(ask: Ask, span: Span) -> int:
-    """The bar after the last that the span touches."""
-    return ask.time.bar_at(span.end) + 1
-
-
-def _holding(labels: Sequence[NoteLabel], lit: Sequence[str], at: float) -> tuple[int, ...]:
-    """The number of each sounding note's latest label."""
-    latest = {label.id: n for n, label in enumerate(labels) if label.id in lit and label.at <= at + 1e-9}
-    return tuple(sorted(latest.values()))
-
-
-def _zero(ask: Ask, span: Span) -> Fraction:
-    """Where the first bar that is engraved starts, in the song's quarter notes."""
-    bar = ask.time.bar_at(span.start)
-    return ask.time.bars(bar, bar).start
-
-
-def _at(ask: Ask, span: Span, quarters: Fraction) -> float:
-    return round(float(quarters - _zero(ask, span)), 6)
-
-
-def _id(ask: Ask, part: str, note: Note) -> str:
-    return f"n{ask.number(part, note)}"
-
-
-def _alt(options: StaffOptions, content: Staff, notes: Sequence[Note]) -> str:
-    said = ", ".join(str(note.pitch) for note in notes[:24]) + (" and more" if len(notes) > 24 else "")
-    degrees = ", ".join(
-        f"{label.text} ({label.figure})" if label.figure else label.text for label in content.labels
-    )
-    return f"Notation of {options.part}: {said}." + (
-        f" Degrees {'of the key' if options.labels == 'scale degrees' else 'over the chords'}: {degrees}."
-        if degrees
-        else ""
-    )
+def _alt(options: StaffOptions, labels: Labels, score: Score) -> str:
+    if options.groove:
+        voices = list(dict.fromkeys(sound.said for sound in score.sounds))
+        return f"Drum staff of the groove {options.groove}: {', '.join(voices)}."
+    said = [sound.said for sound in score.sounds]
+    notes = ", ".join(said[:24]) + (" and more" if len(said) > 24 else "")
+    tab = f" with tablature for {options.tab}" if options.tab else ""
+    shown = ", ".join(f"{n.text} ({n.figure})" if n.figure else n.text for n in score.labels[:24])
+    more = " and more" if len(score.labels) > 24 else ""
+    described = f" {_SAID[labels]}: {shown}{more}." if labels in _SAID and shown else ""
+    return f"Notation of {options.part}{tab}: {notes}.{described}"

@@ -1,4 +1,4 @@
-"""Where things stand in what Verovio drew: note heads, the starts of bars, staff lines."""
+"""Where things stand in what Verovio drew: note heads, fret numbers, the starts of bars, staff lines."""
 
 from __future__ import annotations
 
@@ -7,16 +7,20 @@ import xml.etree.ElementTree as ElementTree
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from studio.drawing.lettering.outlines import engraved_width
+from studio.drawing.lettering.accidentals import engraved_width
 
 SPACE = 18.0
 """Verovio's own units (of the definition scale, divided by ten) between two staff lines at scale 100."""
 
 SVG = "http://www.w3.org/2000/svg"
 _LINK = "{http://www.w3.org/1999/xlink}href"
+_PLACED = re.compile(r"translate\(([-\d.]+)[ ,]+([-\d.]+)\)\s*scale\(([-\d.]+)")
 
 _AFTER_BAR_LINE = 2.0
 """Staff spaces from a bar line, or from the last sign before the music, to where a resting bar begins."""
+
+_DIGIT_RISE = 0.33
+"""How far the middle of a fret number lies over its baseline, in sizes of its type."""
 
 
 @dataclass(frozen=True)
@@ -28,21 +32,47 @@ class NoteHead:
     y: float
 
 
+@dataclass(frozen=True)
+class FretNumber:
+    """A fret of tablature: the middle of its number, in staff spaces, and how tall its type is."""
+
+    id: str
+    x: float
+    y: float
+    text: str
+    size: float
+
+
 def heads(definition: ElementTree.Element, scale: float) -> Iterator[NoteHead]:
-    for note in definition.iter(f"{{{SVG}}}g"):
-        if note.get("class", "").split()[:1] != ["note"]:
-            continue
+    """Every note head, in the order of the score."""
+    for note in _notes(definition):
         head = next((g for g in note.iter() if g.get("class") == "notehead"), None)
         use = head.find(f".//{{{SVG}}}use") if head is not None else None
         if use is None:
             continue
-        found = re.search(
-            r"translate\(([-\d.]+)[ ,]+([-\d.]+)\)\s*scale\(([-\d.]+)", use.get("transform", "")
-        )
-        if found:
+        if found := _PLACED.search(use.get("transform", "")):
             x, y, size = (float(number) for number in found.groups())
             wide = engraved_width(use.get(_LINK, "")[1:5]) * size
             yield NoteHead(note.get("id", ""), (x + wide / 2) / scale, y / scale)
+
+
+def frets(definition: ElementTree.Element, scale: float) -> Iterator[FretNumber]:
+    """Every fret number of tablature, in the order of the score."""
+    for note in _notes(definition):
+        text = note.find(f"{{{SVG}}}text")
+        words = text.find(f"{{{SVG}}}tspan") if text is not None else None
+        if text is None or words is None:
+            continue
+        size = float(words.get("font-size", "0").removesuffix("px"))
+        x, baseline = float(text.get("x", "0")), float(text.get("y", "0"))
+        middle = (baseline - _DIGIT_RISE * size) / scale
+        yield FretNumber(note.get("id", ""), x / scale, middle, words.text or "", size / scale)
+
+
+def _notes(definition: ElementTree.Element) -> Iterator[ElementTree.Element]:
+    for group in definition.iter(f"{{{SVG}}}g"):
+        if group.get("class", "").split()[:1] == ["note"]:
+            yield group
 
 
 def bar_starts(definition: ElementTree.Element) -> Iterator[float]:
@@ -62,10 +92,14 @@ def bar_starts(definition: ElementTree.Element) -> Iterator[float]:
 
 def _places_of(group: ElementTree.Element, kind: str) -> Iterator[float]:
     for element in group.iter(f"{{{SVG}}}g"):
-        if element.get("class", "").split()[:1] == [kind]:
-            for use in element.iter(f"{{{SVG}}}use"):
-                if found := re.search(r"translate\(([-\d.]+)", use.get("transform", "")):
-                    yield float(found[1])
+        if element.get("class", "").split()[:1] != [kind]:
+            continue
+        for use in element.iter(f"{{{SVG}}}use"):
+            if found := re.search(r"translate\(([-\d.]+)", use.get("transform", "")):
+                yield float(found[1])
+        for text in element.iter(f"{{{SVG}}}text"):  # a fret number, set around its middle
+            if kind == "note" and text.get("x"):
+                yield float(text.get("x", "0")) - SPACE * 5
 
 
 def _bar_lines(bar: ElementTree.Element) -> Iterator[float]:
@@ -77,6 +111,7 @@ def _bar_lines(bar: ElementTree.Element) -> Iterator[float]:
 
 
 def staff_lines(definition: ElementTree.Element) -> Iterator[float]:
+    """The heights of the staff lines. A line of tablature that stops at its numbers comes in several pieces."""
     for staff in definition.iter(f"{{{SVG}}}g"):
         if staff.get("class") == "staff":
             for path in staff.findall(f"{{{SVG}}}path"):

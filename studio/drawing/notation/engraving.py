@@ -1,23 +1,30 @@
-"""Engraved notation: MusicXML in, a picture of ink out, with the place of every note.
+"""Engraved notation: MusicXML in, systems of music out, with the place of every note.
 
-Verovio sets the music and knows beams, stems, accidentals and spacing; resvg fills its outlines. Words are
-left to `studio.drawing.lettering.type`, because text inside the engraving would need a font of the machine.
+Verovio sets the music and knows beams, stems, accidentals and spacing. Words are left to
+`studio.drawing.lettering.type`, because text inside the engraving would need a font of the machine.
 """
 
 from __future__ import annotations
 
 import re
 import xml.etree.ElementTree as ElementTree
-from collections.abc import Iterable
+from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from functools import lru_cache
-from itertools import pairwise
-
-from PIL import Image
+from itertools import accumulate
 
 from studio.drawing.lettering.type import rasterised
-from studio.drawing.notation.engraved_places import SPACE, SVG, NoteHead, bar_starts, heads, staff_lines
-from studio.drawing.themes.contrast import Colour
+from studio.drawing.notation.engraved_places import (
+    SPACE,
+    SVG,
+    FretNumber,
+    NoteHead,
+    bar_starts,
+    frets,
+    heads,
+    staff_lines,
+)
+from studio.drawing.notation.open_ties import held_over, with_open_ties
 
 _OPTIONS = {
     "xmlIdSeed": 7,  # ids, and so the drawing, are the same in every run
@@ -30,14 +37,23 @@ _OPTIONS = {
     "pageMarginRight": 0,
     "pageMarginTop": 0,
     "pageMarginBottom": 0,
-    "minLastJustification": 0.5,
+    "minLastJustification": 0.0,  # every system is as wide as it is asked to be
     "spacingLinear": 0.22,
+    "spacingStaff": 6,
+    "spacingBraceGroup": 9,
     "staffLineWidth": 0.18,
     "stemWidth": 0.24,
     "barLineWidth": 0.3,
     "svgViewBox": True,
+    "svgAdditionalAttribute": ["note@pname", "note@oct", "note@loc"],  # what a drawn note says it is
 }
 """Lines are a little stronger than on paper, so that they survive a phone's size."""
+
+_WIDEST = 5_500
+"""Verovio's units (a tenth of its own drawing's) across which a system may run at most: more is not allowed."""
+
+_BRACE = 2.5
+"""Staff spaces at the left in which Verovio draws the brace of a grand staff, before its own place 0."""
 
 _WORDS = {"label", "labelAbbr", "verse", "harm", "tempo", "dir", "mNum"}
 
@@ -46,7 +62,8 @@ _WORDS = {"label", "labelAbbr", "verse", "harm", "tempo", "dir", "mNum"}
 class Engraving:
     """One system of music. Sizes and places are in staff spaces; `svg` has ids on its notes.
 
-    `starts` is where the music of each bar begins, be it a note or a rest.
+    `starts` is where the music of each bar begins, be it a note or a rest; `frets` are the numbers of
+    tablature, which are set in our own type.
     """
 
     width: float
@@ -55,27 +72,36 @@ class Engraving:
     heads: tuple[NoteHead, ...]
     starts: tuple[float, ...]
     svg: str
+    frets: tuple[FretNumber, ...] = ()
 
     @property
     def bars(self) -> int:
         """How many bars the system holds."""
         return len(self.starts)
 
+    @property
+    def places(self) -> tuple[NoteHead, ...]:
+        """Where notes stand, as heads and as numbers."""
+        return (*self.heads, *(NoteHead(fret.id, fret.x, fret.y) for fret in self.frets))
+
 
 @lru_cache(maxsize=64)
-def engrave(musicxml: str, across: float) -> tuple[Engraving, ...]:
-    """Set `musicxml` in systems `across` staff spaces wide, as many as it takes, broken at bar lines.
+def engrave(musicxml: str, across: float, bars: tuple[int, ...] = ()) -> tuple[Engraving, ...]:
+    """Set `musicxml` in systems `across` staff spaces wide, broken at bar lines.
 
-    The same text always gives the same drawing. Raises ValueError when Verovio cannot read it.
+    `bars` is how many bars stand in each system; without it there are as many systems as it takes. The same
+    text always gives the same drawing. Raises ValueError when Verovio cannot read it.
     """
-    unnamed = _unnamed(musicxml)
-    found = _set(unnamed, across, "auto")
-    bars = len(set(re.findall(r"<measure\b[^>]*?number=\"(-?\d+)", musicxml)))
-    if len(found) > 1:
-        even = _set(_turned(unnamed, -(-bars // len(found))), across, "encoded")
-        if len(even) == len(found) and _tightest(even) >= 0.8 * _tightest(found):
-            found = even
-    return found
+    text = _unnamed(musicxml)
+    brace = _BRACE if "<staves>" in musicxml else 0.0
+    width = max(100, round((across - brace) * SPACE))
+    return _set(_broken(text, bars) if bars else text, width, "encoded" if bars else "auto")
+
+
+@lru_cache(maxsize=64)
+def unbroken(musicxml: str) -> Engraving:
+    """All of `musicxml` in one system, as wide as it is by nature. Raises ValueError as `engrave` does."""
+    return _set(_unnamed(musicxml), _WIDEST, "none")[0]
 
 
 def _unnamed(musicxml: str) -> str:
@@ -88,98 +114,29 @@ def _unnamed(musicxml: str) -> str:
     return ElementTree.tostring(root, encoding="unicode")
 
 
-def _set(musicxml: str, across: float, breaks: str) -> tuple[Engraving, ...]:
-    import verovio
-
-    verovio.enableLog(verovio.LOG_OFF)  # bars cut out of a song leave ties open; that is no news
-    toolkit = verovio.toolkit()
-    toolkit.setOptions({**_OPTIONS, "breaks": breaks, "pageWidth": max(100, round(across * SPACE))})
-    if not toolkit.loadData(musicxml):
-        raise ValueError("this notation cannot be engraved: the engraver does not read it.")
-    return tuple(_read(toolkit.renderToSVG(page)) for page in range(1, toolkit.getPageCount() + 1))
-
-
-def _turned(musicxml: str, bars: int) -> str:
-    """The same notation with a page turn after each `bars` bars, so that pages are evenly full."""
-    root = ElementTree.fromstring(musicxml)
+def _broken(musicxml: str, bars: Sequence[int]) -> str:
+    """The same notation with a page turn after each so many bars."""
+    root, turns = ElementTree.fromstring(musicxml), set(accumulate(bars))
     for part in root.iter("part"):
         for number, measure in enumerate(part.findall("measure")):
-            if number and number % bars == 0:
+            if number in turns:
                 measure.insert(0, ElementTree.Element("print", {"new-page": "yes"}))
     return ElementTree.tostring(root, encoding="unicode")
 
 
-def _tightest(systems: tuple[Engraving, ...]) -> float:
-    """The least distance between neighbouring notes, in staff spaces."""
-    gaps = [
-        two - one
-        for system in systems
-        for one, two in pairwise(sorted({round(head.x, 2) for head in system.heads}))
-        if two - one > 0.9
-    ]
-    return min(gaps, default=1.0)
+def _set(musicxml: str, width: int, breaks: str) -> tuple[Engraving, ...]:
+    import verovio
 
-
-def ink(
-    engraving: Engraving, space: float, colour: Colour, lit: Iterable[str] = (), accent: Colour | None = None
-) -> Image.Image:
-    """The engraving as an RGBA picture, `space` pixels between two staff lines.
-
-    Notes whose id is in `lit` are drawn in `accent`, everything else in `colour`.
-    """
-    size = (max(1, round(engraving.width * space)), max(1, round(engraving.height * space)))
-    picture = _ink(engraving.svg, size, colour)
-    shining = frozenset(lit)
-    middles = sorted(head.x * space for head in engraving.heads if head.id in shining)
-    if not middles:
-        return picture
-    picture = picture.copy()
-    for left, right in _windows(middles, REACH * space, size[0]):
-        picture.paste(_lit(engraving.svg, size, colour, shining, accent or colour, left, right), (left, 0))
-    return picture
-
-
-REACH = 3.5
-"""Staff spaces to either side of a note's head within which its accidentals, dots and flags lie."""
-
-
-def _windows(middles: list[float], reach: float, width: int) -> list[tuple[int, int]]:
-    """Columns of pixels around the places of lit notes; where two would overlap they are one."""
-    found: list[tuple[int, int]] = []
-    for middle in middles:
-        left, right = max(0, int(middle - reach)), min(width, int(middle + reach) + 1)
-        if found and left <= found[-1][1]:
-            left = found.pop()[0]
-        found.append((left, right))
-    return found
-
-
-@lru_cache(maxsize=16)
-def _ink(svg: str, size: tuple[int, int], colour: Colour) -> Image.Image:
-    return _lit(svg, size, colour, frozenset(), colour, 0, size[0])
-
-
-def _lit(
-    svg: str,
-    size: tuple[int, int],
-    colour: Colour,
-    lit: frozenset[str],
-    accent: Colour,
-    left: int,
-    right: int,
-) -> Image.Image:
-    """The columns from `left` up to `right` of the drawing at `size`: only those are filled anew for a new look."""
-    root = ElementTree.fromstring(svg)
-    for element in root.iter(f"{{{SVG}}}g"):
-        if element.get("id") in lit:
-            for paint in ("fill", "color", "stroke"):
-                element.set(paint, _hex(accent))
-    root.set("fill", _hex(colour))
-    root.set("color", _hex(colour))
-    root.set("width", str(size[0]))
-    root.set("height", str(size[1]))
-    drawn = ElementTree.tostring(root, encoding="unicode")
-    return rasterised(f'<g transform="translate({-left} 0)">{drawn}</g>', right - left, size[1])
+    verovio.enableLog(verovio.LOG_OFF)  # bars cut out of a song leave ties open; that is no news
+    toolkit = verovio.toolkit()
+    toolkit.setOptions({**_OPTIONS, "breaks": breaks, "pageWidth": width})
+    if breaks == "none":
+        toolkit.setOptions({"adjustPageWidth": True})
+    if not toolkit.loadData(musicxml):
+        raise ValueError("this notation cannot be engraved: the engraver does not read it.")
+    if held := held_over(musicxml):
+        toolkit.loadData(with_open_ties(toolkit.getMEI(), held))
+    return tuple(_read(toolkit.renderToSVG(page)) for page in range(1, toolkit.getPageCount() + 1))
 
 
 def _read(svg: str) -> Engraving:
@@ -187,35 +144,45 @@ def _read(svg: str) -> Engraving:
     root = ElementTree.fromstring(svg)
     definition = next(e for e in root.iter(f"{{{SVG}}}svg") if e.get("class") == "definition-scale")
     definition.set("color", "inherit")
-    _strip_words(root)
     scale = SPACE * 10
+    numbers = tuple(frets(definition, scale))
+    _strip_words(root)
     _, _, width, height = (float(n) for n in definition.get("viewBox", "0 0 1 1").split())
-    above, width, height = _trimmed(root, definition, (width, height))
+    braced = any(group.get("class") == "grpSym" for group in definition.iter(f"{{{SVG}}}g"))
+    before = _BRACE * scale if braced else 0.0
+    above, width, height = _trimmed(root, definition, (width, height), before)
     lines = sorted(set(staff_lines(definition)))
+    right, down = before / scale, above / scale
     return Engraving(
         width / scale,
         height / scale,
-        tuple((line - above) / scale for line in lines),
-        tuple(replace(head, y=head.y - above / scale) for head in heads(definition, scale)),
-        tuple(start / scale for start in bar_starts(definition)),
+        tuple(line / scale - down for line in lines),
+        tuple(replace(head, x=head.x + right, y=head.y - down) for head in heads(definition, scale)),
+        tuple(start / scale + right for start in bar_starts(definition)),
         ElementTree.tostring(root, encoding="unicode"),
+        tuple(replace(number, x=number.x + right, y=number.y - down) for number in numbers),
     )
 
 
 def _trimmed(
-    root: ElementTree.Element, definition: ElementTree.Element, size: tuple[float, float]
+    root: ElementTree.Element, definition: ElementTree.Element, size: tuple[float, float], before: float
 ) -> tuple[float, float, float]:
-    """Cut the empty paper around the ink off; how much went above, and the width and height left."""
+    """Cut the empty paper around the ink off, and show `before` units more at the left.
+
+    Returns how much went above, and the width and height that are left.
+    """
     width, height = size
+    for element in (root, definition):  # whole pixels must not make it smaller and move it to the middle
+        element.set("preserveAspectRatio", "none")
     coarse = 3.0 / (SPACE * 10)  # three pixels to a staff space
     look = rasterised(
         ElementTree.tostring(root, encoding="unicode"), round(width * coarse), round(height * coarse)
     )
     box = look.getchannel("A").getbbox() or (0, 0, *look.size)
     above = max(0.0, (box[1] - 2) / coarse)
-    wide = min(width, (box[2] + 1) / coarse)
+    wide = min(width, (box[2] + 1) / coarse) + before
     tall = min(height, (box[3] + 2) / coarse) - above
-    definition.set("viewBox", f"0 {above:g} {wide:g} {tall:g}")
+    definition.set("viewBox", f"{-before:g} {above:g} {wide:g} {tall:g}")
     root.set("viewBox", f"0 0 {wide / 10:g} {tall / 10:g}")
     return above, wide, tall
 
@@ -228,5 +195,19 @@ def _strip_words(root: ElementTree.Element) -> None:
                 parent.remove(child)
 
 
-def _hex(colour: Colour) -> str:
-    return "#{:02x}{:02x}{:02x}".format(*colour)
+def systems_of(total: int, count: int, pickup: bool = False) -> tuple[int, ...]:
+    """`total` bars shared out evenly over `count` systems, the longer ones first; a pickup counts for nothing.
+
+    >>> systems_of(7, 2), systems_of(9, 2, pickup=True)
+    ((4, 3), (5, 4))
+    """
+    whole = total - pickup
+    each, longer = divmod(whole, count)
+    found = [each + (number < longer) for number in range(count)]
+    found[0] += pickup
+    return tuple(bars for bars in found if bars)
+
+
+def first_bar_is_pickup(musicxml: str) -> bool:
+    """Whether the first bar is one that leads in, number 0."""
+    return re.search(r"<measure\b[^>]*?number=\"0\"", musicxml) is not None

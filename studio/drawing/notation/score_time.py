@@ -6,6 +6,7 @@ import xml.etree.ElementTree as ElementTree
 from bisect import bisect_right
 from dataclasses import dataclass
 from functools import lru_cache
+from operator import itemgetter
 
 from studio.drawing.notation.engraving import Engraving
 
@@ -59,15 +60,13 @@ class Pages:
     def x(self, at: float) -> float:
         """Staff spaces from the left of its system to where a moment stands, between the notes and bars around it."""
         anchors = self.anchors[self.page(at)]
-        before = [anchor for anchor in anchors if anchor[0] <= at + 1e-6]
-        after = [anchor for anchor in anchors if anchor[0] > at + 1e-6]
-        if not before or not after:
-            return (before[-1] if before else after[0])[1]
-        (left_at, left), (right_at, right) = before[-1], after[0]
+        after = bisect_right(anchors, at + 1e-6, key=itemgetter(0))
+        if not 0 < after < len(anchors):
+            return anchors[min(after, len(anchors) - 1)][1]
+        (left_at, left), (right_at, right) = anchors[after - 1], anchors[after]
         return left + (right - left) * (at - left_at) / (right_at - left_at)
 
 
-@lru_cache(maxsize=64)
 def pages_of(musicxml: str, systems: tuple[Engraving, ...]) -> Pages:
     """Where the moments of `musicxml` stand in the `systems` that it was engraved in."""
     times = score_time(musicxml)
@@ -76,7 +75,7 @@ def pages_of(musicxml: str, systems: tuple[Engraving, ...]) -> Pages:
     for system in systems:
         starts.append(times.bars[min(bar, len(times.bars) - 1)])
         first, bar = bar, bar + system.bars
-        known = {onsets[head.id]: head.x for head in reversed(system.heads) if head.id in onsets}
+        known = {onsets[head.id]: head.x for head in reversed(system.places) if head.id in onsets}
         for at, x in zip(times.bars[first:bar], system.starts, strict=False):
             known.setdefault(at, x)
         known.setdefault(times.bars[min(bar, len(times.bars) - 1)], system.width)

@@ -1,30 +1,29 @@
-"""Drawing one system of engraved music on a panel: chords over it, labels under it, sounding notes lit."""
+"""What a staff callout shows: notation, and the words over, under and beside it; and how much room that takes."""
 
 from __future__ import annotations
 
 from collections import Counter
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
+from functools import lru_cache
+from itertools import chain, pairwise
 
-from PIL import Image
-
-from studio.drawing.frame import CORNER, PADDING, CanvasSize
-from studio.drawing.lettering.outlines import CAP
+from studio.drawing.frame import CanvasSize
 from studio.drawing.lettering.symbols import SymbolWords, degree, symbol
-from studio.drawing.lettering.type import Line, plain
-from studio.drawing.notation.engraving import Engraving, engrave, ink
+from studio.drawing.lettering.type import plain
+from studio.drawing.notation.engraving import Engraving, engrave
 from studio.drawing.notation.score_time import Pages, pages_of
-from studio.drawing.paint import Sheet
+from studio.drawing.notation.zones import Zones, chord_size, name_pitch, zones
 from studio.drawing.themes.theme import Theme
 
-OVER = 0.62
-"""Size of the chord symbols over the staff, in shares of the theme's: they explain, and do not lead."""
+LABEL_GAP, CHORD_GAP = 0.8, 1.2
+"""Units between neighbouring labels, and between chord symbols."""
 
-CHORD_ZONE, MARK_ZONE, LABEL_ZONE, FIGURE_ZONE = 6.0, 2.75, 4.25, 4.0
-"""Units: chord symbols over the staff, the mark under what sounds, one line of labels, one of small print."""
+LEAST_SPACE = 2.0
+"""Units between two staff lines at least."""
 
-
-LEAST = 48.0
-"""Units of music that a panel is wide at least."""
+FRET_SIZE = 1.75
+"""Size of the type of fret numbers, in staff spaces: at 2 units they are as tall as words of 28."""
 
 
 @dataclass(frozen=True)
@@ -32,13 +31,14 @@ class NoteLabel:
     """What stands under a note: a degree, and the name of a figure such as `suspension 4–3`.
 
     `at` is where, in quarter notes from the start of the first bar engraved: a note held into another chord
-    has another label there.
+    has another label there. A label with `since` stands half-way from that moment to its own.
     """
 
     id: str
     at: float
     text: str
     figure: str = ""
+    since: float | None = None
 
 
 @dataclass(frozen=True)
@@ -50,10 +50,19 @@ class ChordOver:
 
 
 @dataclass(frozen=True)
+class LineName:
+    """What a line or space of the staff stands for, written beside it: steps above the lowest line."""
+
+    text: str
+    line: int
+
+
+@dataclass(frozen=True)
 class Staff:
     """Notation as MusicXML and the words around it.
 
-    A system is at most `across` staff spaces wide; a staff space is `space` units.
+    A system is `across` staff spaces wide; a staff space is `space` units. `bars` is how many bars stand in each
+    system (empty: as many as fit), `rows` how many systems stand under one another on a page.
     """
 
     canvas: CanvasSize
@@ -62,11 +71,14 @@ class Staff:
     space: float
     labels: tuple[NoteLabel, ...] = ()
     chords: tuple[ChordOver, ...] = ()
+    bars: tuple[int, ...] = ()
+    rows: int = 1
+    names: tuple[LineName, ...] = ()
 
 
 @dataclass(frozen=True)
 class Playing:
-    """Which system is shown, the ids of the notes that sound, and which labels (by number) hold now."""
+    """Which page is shown, the ids of the notes that sound, and which labels (by number) hold now."""
 
     page: int = 0
     lit: tuple[str, ...] = ()
@@ -74,8 +86,23 @@ class Playing:
 
 
 def systems(content: Staff) -> tuple[Engraving, ...]:
-    """The systems that the notation breaks into; each is a page of the callout."""
-    return engrave(content.musicxml, content.across)
+    """The systems that the notation breaks into."""
+    return engrave(content.musicxml, content.across, content.bars)
+
+
+def places(content: Staff) -> Pages:
+    """Where the moments of the notation stand in its systems."""
+    return _places(content.musicxml, content.across, content.bars)
+
+
+@lru_cache(maxsize=64)
+def _places(musicxml: str, across: float, bars: tuple[int, ...]) -> Pages:
+    return pages_of(musicxml, engrave(musicxml, across, bars))
+
+
+def page_of(content: Staff, at: float) -> int:
+    """The page that a moment stands on."""
+    return places(content).page(at) // content.rows
 
 
 def widest(content: Staff) -> float:
@@ -83,139 +110,133 @@ def widest(content: Staff) -> float:
     return max(system.width for system in systems(content))
 
 
-def systems_height(content: Staff) -> int:
-    """Units that the tallest system takes with its words."""
-    tallest = max(system.height for system in systems(content)) * content.space
-    return -int(-(tallest + _words_height(content) + 2 * PADDING) // 1)
+@dataclass(frozen=True)
+class Tallness:
+    """Staff spaces of ink over and under the top line of the staff, in the systems where they are most."""
+
+    over: float
+    under: float
+
+    @classmethod
+    def of(cls, found: Sequence[Engraving]) -> Tallness:
+        return cls(
+            max(system.lines[0] for system in found), max(system.height - system.lines[0] for system in found)
+        )
+
+    @property
+    def all(self) -> float:
+        return self.over + self.under
 
 
-def draw_system(content: Staff, look: Playing, size: tuple[int, int], theme: Theme) -> Image.Image:
-    """The page of `look` on a panel at the left of a picture of `size`."""
-    pages = systems(content)
-    page = min(look.page, len(pages) - 1)
-    system = _System(size, content, pages[page], theme)
-    system.draw(page, look)
-    return system.sheet.picture
-
-
-def _words_height(content: Staff) -> float:
-    height = MARK_ZONE
-    if content.chords:
-        height += CHORD_ZONE
+def words_height(content: Staff, room: Zones) -> float:
+    """Units of words and marks over and under one system."""
+    height = room.mark + (room.chords if content.chords else 0)
     if content.labels:
-        height += LABEL_ZONE * _pile(content)
+        height += room.label * pile(content)
     if any(label.figure for label in content.labels):
-        height += FIGURE_ZONE
+        height += room.figure
     return height
 
 
-def _pile(content: Staff) -> int:
+def row_height(content: Staff, theme: Theme, room: Zones, music: float) -> float:
+    """Units of one system with its words, where the engraving is `music` units tall; the names beside it may need
+    more than it does."""
+    return max(words_height(content, room) + music, len(content.names) * name_pitch(theme))
+
+
+def page_zones(content: Staff, theme: Theme, ease: float) -> Zones:
+    """The zones on each of the content's pages; `ease` as for `zones`."""
+    return zones(theme, ease, paged=len(systems(content)) > content.rows)
+
+
+def page_height(content: Staff, theme: Theme, space: float, ease: float = 1.0) -> float:
+    """Units that a page takes with `space` units between two staff lines; `ease` as for `zones`."""
+    found, room = systems(content), page_zones(content, theme, ease)
+    rows = min(content.rows, len(found))
+    row = row_height(content, theme, room, Tallness.of(found).all * space)
+    return 2 * room.edge + rows * row + (rows - 1) * room.between
+
+
+def least_height(content: Staff, theme: Theme) -> float:
+    """Units under which something on a page could no longer be read."""
+    return page_height(content, theme, least_space(content, theme), 0.0)
+
+
+def pile(content: Staff) -> int:
     """The most labels that stand under one another."""
     return max(Counter(label.at for label in content.labels).values(), default=1)
 
 
-def places(content: Staff) -> Pages:
-    """Where the moments of the notation stand in its systems."""
-    return pages_of(content.musicxml, systems(content))
+def names_width(content: Staff, theme: Theme) -> float:
+    """Pixels that the names of lines take at the left of the staff."""
+    size = content.canvas.pixels(theme.sizes.small)
+    widths = [plain(name.text, size, theme.weights.regular).width for name in content.names]
+    return max(widths) + 1.5 * content.canvas.unit if widths else 0.0
 
 
-class _System:
-    """One system on one sheet. Lengths inside are pixels."""
+@dataclass(frozen=True)
+class Neighbours:
+    """Two words beside one another: where they stand, in quarters, and the pixels that their middles or starts
+    must be apart: `wide` for each pixel of type size, and `gap` besides."""
 
-    def __init__(self, size: tuple[int, int], content: Staff, system: Engraving, theme: Theme) -> None:
-        self.content, self.system, self.theme = content, system, theme
-        self.places = places(content)
-        self.u = u = content.canvas.unit
-        words = _words_height(content) * u
-        room_across = (size[0] - 2 * PADDING * u) / widest(content)
-        room_down = (size[1] - 2 * PADDING * u - words) / system.height
-        self.space = max(min(content.space * u, room_across, room_down), 1.0)
-        self.left = PADDING * u
-        self.right = min(size[0], 2 * self.left + max(widest(content) * self.space, LEAST * u))
-        self.sheet = Sheet(size)
-        panel = (0, 0, self.right, size[1])
-        self.sheet.panel(theme.colours.panel, theme.panel_opacity, CORNER * u, panel)
-        self.top = (size[1] - words - system.height * self.space) / 2
-        if content.chords:
-            self.top += CHORD_ZONE * u
-
-    def draw(self, page: int, look: Playing) -> None:
-        colours = self.theme.colours
-        lit = [head for head in self.system.heads if _root(head.id) in look.lit]
-        music = ink(self.system, self.space, colours.ink, (head.id for head in lit), colours.now)
-        self.sheet.lay(music, round(self.left), round(self.top))
-        self._chords(page)
-        bottom = self.top + self.system.height * self.space
-        numbered = [
-            (n, label) for n, label in enumerate(self.content.labels) if self.places.page(label.at) == page
-        ]
-        held = [self.x(label.at) for n, label in numbered if n in look.labels]
-        for x in held or [self.left + head.x * self.space for head in lit]:
-            self._mark(x, bottom + 0.5 * self.u)
-        self._labels(numbered, look, bottom + MARK_ZONE * self.u)
-
-    def x(self, at: float) -> float:
-        """Where a moment stands."""
-        return round(self.left) + self.places.x(at) * self.space
-
-    def _chords(self, page: int) -> None:
-        size = self.content.canvas.pixels(self.theme.sizes.symbol) * OVER
-        baseline = self.top - (CHORD_ZONE - 1.0) * self.u + CAP * size
-        end = float("-inf")
-        for chord in self.content.chords:
-            if self.places.page(chord.at) != page:
-                continue
-            line = symbol(chord.symbol, size, self.theme.weights)
-            x = max(self.x(chord.at) - 0.6 * self.space, end)
-            self.sheet.type(line, x, baseline, self.theme.colours.quiet)
-            end = x + line.width + 1.2 * self.u
-
-    def _mark(self, x: float, top: float) -> None:
-        """A triangle that points up at what sounds: a shape beside the colour."""
-        u = self.u
-        corners = [(x - 1.1 * u, top + 1.8 * u), (x + 1.1 * u, top + 1.8 * u), (x, top)]
-        self.sheet.polygon(corners, self.theme.colours.now)
-
-    def _labels(self, numbered: list[tuple[int, NoteLabel]], look: Playing, top: float) -> None:
-        if not self.content.labels:
-            return
-        size, colours = self.content.canvas.pixels(self.theme.sizes.label), self.theme.colours
-        figures: list[tuple[float, str, bool]] = []
-        end, row, last = float("-inf"), 0, -1.0
-        for number, label in numbered:
-            row = row + 1 if label.at == last else 0
-            last = label.at
-            line, now = degree(label.text, size, self.theme.weights), number in look.labels
-            x = self.x(label.at)
-            if not row:
-                x = max(x, end + line.width / 2)
-            baseline = top + row * LABEL_ZONE * self.u + CAP * size + 0.5 * self.u
-            self.sheet.type(line, x, baseline, colours.now if now else colours.ink, "middle")
-            end = max(end, x + line.width / 2 + 0.6 * self.u)
-            if label.figure:
-                figures.append((x, label.figure, now))
-        self._figures(figures, top + LABEL_ZONE * self.u * _pile(self.content))
-
-    def _figures(self, figures: list[tuple[float, str, bool]], top: float) -> None:
-        """Small print under a note: the figure's name, or only its numbers where the name has no room."""
-        size = self.content.canvas.pixels(self.theme.sizes.small)
-        edge = self.right - self.u
-        for index, (x, words, now) in enumerate(figures):
-            room = (figures[index + 1][0] if index + 1 < len(figures) else edge) - x
-            line = self._fitting(words, size, room + 1.5 * self.u)
-            start = min(x - 1.5 * self.u, edge - line.width)
-            colour = self.theme.colours.now if now else self.theme.colours.quiet
-            self.sheet.type(line, start, top + CAP * size + 0.5 * self.u, colour)
-
-    def _fitting(self, words: str, size: float, room: float) -> Line:
-        line = plain(words, size, self.theme.weights.regular)
-        return line if line.width <= room else plain(words.split()[-1], size, self.theme.weights.regular)
+    one: tuple[float, float | None]
+    two: tuple[float, float | None]
+    wide: float
+    gap: float
 
 
-def _root(identity: str) -> str:
-    """The note that an engraved head belongs to: `n12` for `n12` and for the tied heads after it, `n12-2`."""
-    digits = identity[1:]
-    for end, character in enumerate(digits):
-        if not character.isdigit():
-            return identity[: end + 1]
-    return identity
+def label_neighbours(content: Staff, theme: Theme) -> Iterator[Neighbours]:
+    """Labels that stand beside one another; those under one another count as one."""
+    if not content.labels:
+        return
+    gap = LABEL_GAP * content.canvas.unit
+    widths: dict[tuple[float, float | None], float] = {}
+    for label in content.labels:
+        place = (label.at, label.since)
+        widths[place] = max(widths.get(place, 0.0), degree(label.text, 100, theme.weights).width / 100)
+    for one, two in pairwise(sorted(widths, key=lambda place: place[0])):
+        yield Neighbours(one, two, (widths[one] + widths[two]) / 2, gap)
+
+
+def chord_neighbours(content: Staff, theme: Theme) -> Iterator[Neighbours]:
+    """Chord symbols beside one another; their size does not change."""
+    unit, size = content.canvas.unit, content.canvas.pixels(chord_size(theme))
+    for one, two in pairwise(content.chords):
+        wide = symbol(one.symbol, size, theme.weights).width
+        yield Neighbours((one.at, None), (two.at, None), 0.0, wide + CHORD_GAP * unit)
+
+
+def stand(where: Pages, place: tuple[float, float | None]) -> float:
+    """Staff spaces from the left of its system to the middle of a word."""
+    at, since = place
+    if since is None or where.page(since) != where.page(at):
+        return where.x(at)
+    return (where.x(since) + where.x(at)) / 2
+
+
+def label_size(content: Staff, space: float, theme: Theme) -> float:
+    """Pixels of type in which no label touches its neighbour, with `space` pixels between two staff lines."""
+    where, most = places(content), content.canvas.pixels(theme.sizes.label)
+    for pair in label_neighbours(content, theme):
+        if where.page(pair.one[0]) == where.page(pair.two[0]):
+            apart = (stand(where, pair.two) - stand(where, pair.one)) * space - pair.gap
+            most = min(most, apart / pair.wide)
+    return most
+
+
+def least_space(content: Staff, theme: Theme) -> float:
+    """Units between two staff lines under which a label or a fret number falls below the smallest type, or chord
+    symbols touch."""
+    unit, small = content.canvas.unit, content.canvas.pixels(theme.sizes.small)
+    where, least = places(content), smallest_space(systems(content), theme)
+    for pair in chain(label_neighbours(content, theme), chord_neighbours(content, theme)):
+        apart = stand(where, pair.two) - stand(where, pair.one)
+        if where.page(pair.one[0]) == where.page(pair.two[0]) and apart > 0:
+            least = max(least, (pair.wide * small + pair.gap) / apart / unit)
+    return min(least, content.space)
+
+
+def smallest_space(found: Sequence[Engraving], theme: Theme) -> float:
+    """Units between two staff lines at least, whatever stands under them."""
+    fretted = any(system.frets for system in found)
+    return max(LEAST_SPACE, theme.sizes.small / 8 / FRET_SIZE) if fretted else LEAST_SPACE

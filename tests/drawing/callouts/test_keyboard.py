@@ -3,7 +3,7 @@ from __future__ import annotations
 import numpy as np
 import pytest
 
-from studio.drawing.callouts.keyboard import _range as key_range
+from studio.drawing.callouts.keyboard import key_range
 from studio.drawing.frame import PADDING
 from studio.drawing.instruments.keys import HeldKey, Holding, Keyboard, is_short, key_middle
 from studio.drawing.kinds import KINDS
@@ -71,11 +71,22 @@ def test_names_have_ink_and_use_the_spelling_given() -> None:
     assert len({drawn("C♯"), drawn("D♭"), drawn("")}) == 3
 
 
-@pytest.mark.parametrize(("low", "high"), [(60, 60), (57, 76), (48, 83), (21, 108), (59, 60)])
-def test_the_range_is_whole_octaves_that_hold_all(low: int, high: int) -> None:
+@pytest.mark.parametrize(
+    ("low", "high"), [(60, 60), (57, 76), (48, 83), (21, 108), (59, 60), (21, 22), (108, 108)]
+)
+def test_the_range_holds_all_and_ends_where_no_short_key_is_cut(low: int, high: int) -> None:
     first, last = key_range(low, high)
-    assert first <= low and last >= high
-    assert first % 12 == 0 and last % 12 == 11 and last - first >= 23
+    assert 21 <= first <= low and high <= last <= 108
+    assert last - first >= 23
+    # A short key lies between two long ones: none is left of a C or an F, none right of an E or a B.
+    assert first % 12 in (0, 5) or first == 21
+    assert last % 12 in (4, 11) or last == 108
+
+
+def test_the_range_is_no_more_than_is_needed() -> None:
+    assert key_range(53, 76) == (53, 76)  # F3 to E5 is two octaves
+    assert key_range(60, 64) == (53, 76)  # one hand around middle C, as much on its left as on its right
+    assert key_range(40, 79) == (36, 83)
 
 
 def test_at_each_moment_the_lit_keys_are_the_notes_that_sound() -> None:
@@ -92,3 +103,70 @@ def test_keys_are_named_as_the_score_spells_them() -> None:
     look = next(look for start, _, look in composed("keyboard", bars(2, 2), part="keys").states if start == 4)
     assert "E♯" in {key.name for key in look.keys}
     assert Pitch.parse("E#4").midi in {key.midi for key in look.keys}
+
+
+def test_without_a_part_the_chords_stand_under_two_hands_with_their_symbols() -> None:
+    made = composed("keyboard", bars(1, 2))
+    looks = [look for _, _, look in made.states]
+    assert [(start, end) for start, end, _ in made.states] == [(0, 4), (4, 6), (6, 8)]
+    assert [look.chord.text for look in looks] == ["A", "C♯7", "F♯m"]
+    for look, root, pcs in zip(looks, (9, 1, 6), ({9, 1, 4}, {1, 5, 8, 11}, {6, 9, 1}), strict=True):
+        left = [key.midi for key in look.keys if key.hand == 2]
+        right = [key.midi for key in look.keys if key.hand == 1]
+        assert [midi % 12 for midi in left] == [root]
+        assert {midi % 12 for midi in right} == pcs
+        assert max(right) - min(right) < 12 and 53 <= min(right) <= max(right) <= 77
+
+
+def test_the_keys_of_the_next_chord_are_outlined_and_not_filled() -> None:
+    made = composed("keyboard", bars(1, 2))
+    first, second, last = (look for _, _, look in made.states)
+    assert {key.midi for key in first.coming} == {key.midi for key in second.keys}
+    assert first.next_chord.text == "C♯7" and not last.coming
+    calm = composed("keyboard", bars(1, 2), next=False)
+    assert not any(look.coming for _, _, look in calm.states)
+    ahead = next(key.midi for key in first.coming if key.midi not in {held.midi for held in first.keys})
+    content = made.content
+    shown = np.asarray(KIND.draw(content, Holding(coming=(HeldKey(ahead, ""),)), (1728, 328), THEME)).astype(
+        int
+    )
+    filled = np.asarray(KIND.draw(content, Holding((HeldKey(ahead, "", 2),)), (1728, 328), THEME)).astype(int)
+    cool = [int((np.abs(p[140:, :, :3] - THEME.colours.next).max(-1) < 6).sum()) for p in (shown, filled)]
+    assert 0 < cool[0] < cool[1] / 2
+
+
+def test_a_key_that_comes_next_is_dashed_so_that_it_is_no_key_of_the_left_hand() -> None:
+    # WCAG 2.2, 1.4.1: colour is not the only means.
+    picture = np.asarray(KIND.draw(BOARD, Holding(coming=(HeldKey(60, ""),)), (1728, 312), THEME)).astype(int)
+    left = round(PADDING * 8 + 7 * WIDTH)
+    edge = (np.abs(picture[100:, left : left + 8, :3] - THEME.colours.next).max(-1) < 6).any(1)
+    middle = (np.abs(picture[100:, left + 30, :3] - THEME.colours.next).max(-1) < 6)[:-40]
+    runs = int(np.diff(np.concatenate(([0], edge.astype(int)))).clip(0).sum())
+    assert runs >= 4 and not middle.any()
+
+
+def test_keys_can_carry_degrees_or_nothing() -> None:
+    # E/G♯: the third in the bass, then 5 1 3 in close position.
+    look = composed("keyboard", bars(4, 4), labels="degrees").states[0][2]
+    assert sorted(key.name for key in look.keys) == ["1", "3", "3", "5"]
+    assert next(key.name for key in look.keys if key.hand == 2) == "3"
+    bare = composed("keyboard", bars(4, 4), labels="none")
+    assert all(not key.name for _, _, look in bare.states for key in look.keys)
+    assert (
+        KIND.extent(bare.content, 1728, THEME).wanted
+        < KIND.extent(composed("keyboard", bars(4, 4)).content, 1728, THEME).wanted
+    )
+
+
+def test_the_alternative_text_names_chords_and_pitches() -> None:
+    assert "C♯7: C♯3 B3 C♯4 E♯4 G♯4" in composed("keyboard", bars(1, 2)).alt
+
+
+@pytest.mark.parametrize("width", [560, 896, 1140, 1728])
+def test_a_narrow_picture_holds_the_whole_keyboard(width: int) -> None:
+    picture = KIND.draw(BOARD, Holding((HeldKey(83, "B"),)), (width, 312), THEME)
+    assert picture.size == (width, 312)
+    lit = np.flatnonzero(
+        (np.abs(np.asarray(picture).astype(int)[..., :3] - THEME.colours.now).max(-1) < 6).any(0)
+    )
+    assert lit.size and lit.max() < width - PADDING * 8 + 1

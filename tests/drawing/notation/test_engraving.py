@@ -3,7 +3,8 @@ from __future__ import annotations
 import numpy as np
 import pytest
 
-from studio.drawing.notation.engraving import engrave, ink
+from studio.drawing.notation.engraved_ink import ink
+from studio.drawing.notation.engraving import engrave, systems_of, unbroken
 from studio.drawing.notation.score_time import pages_of, score_time
 
 from ..samples import melody_xml
@@ -28,10 +29,23 @@ def test_higher_notes_stand_higher_half_a_space_a_step() -> None:
     assert y["n1"] - y["n3"] == pytest.approx(1.5, abs=0.01)
 
 
-def test_what_does_not_fit_goes_on_evenly_on_the_next_page() -> None:
-    systems = engrave(melody_xml(6), 76)
+def test_a_system_holds_the_bars_that_it_is_given_and_is_as_wide_as_it_is_asked_to_be() -> None:
+    systems = engrave(melody_xml(6), 76, (3, 3))
     assert [system.bars for system in systems] == [3, 3]
-    assert all(system.width <= 76.1 for system in systems)
+    assert all(system.width == pytest.approx(76, abs=0.6) for system in systems)
+    assert all(system.width <= 76.1 for system in engrave(melody_xml(6), 76))
+
+
+def test_bars_are_shared_out_evenly_and_a_pickup_goes_with_the_first() -> None:
+    assert systems_of(9, 3) == (3, 3, 3)
+    assert systems_of(9, 2, pickup=True) == (5, 4)
+    assert systems_of(2, 5) == (1, 1)
+
+
+def test_one_long_system_holds_all_bars_as_wide_as_they_are() -> None:
+    two, four = unbroken(melody_xml(2)), unbroken(melody_xml(4))
+    assert (two.bars, four.bars) == (2, 4)
+    assert 1.7 < four.width / two.width < 2
 
 
 def test_lit_notes_are_drawn_in_the_accent_where_they_stand_and_nothing_else_is() -> None:
@@ -42,6 +56,17 @@ def test_lit_notes_are_drawn_in_the_accent_where_they_stand_and_nothing_else_is(
     assert warm[round(head.y * 20), round(head.x * 20)]
     columns = np.flatnonzero(warm.any(0)) / 20
     assert columns.min() > head.x - 1.5 and columns.max() < head.x + 1.5
+
+
+def test_a_lit_note_keeps_the_shape_of_the_ink() -> None:
+    """Only its colour changes: no pixel becomes more or less opaque, and other notes keep the colour of ink."""
+    (system,) = engrave(melody_xml(1), 80)
+    plain = np.asarray(ink(system, 20, INK)).astype(int)
+    lit = np.asarray(ink(system, 20, INK, {"n1"}, WARM)).astype(int)
+    assert (plain[..., 3] == lit[..., 3]).all()
+    other = next(head for head in system.heads if head.id == "n4")
+    x = round(other.x * 20)
+    assert (plain[:, x - 10 : x + 10] == lit[:, x - 10 : x + 10]).all()
 
 
 def test_unlit_ink_is_all_of_one_colour() -> None:
@@ -76,7 +101,7 @@ def test_onsets_are_those_of_the_durations() -> None:
 
 def test_a_moment_stands_at_its_note_and_between_two_notes() -> None:
     xml = melody_xml(6)
-    systems = engrave(xml, 76)
+    systems = engrave(xml, 76, (3, 3))
     pages = pages_of(xml, systems)
     heads = {head.id: head.x for system in systems for head in system.heads}
     assert pages.page(11.5) == 0 and pages.page(12) == 1
