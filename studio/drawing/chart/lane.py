@@ -4,18 +4,10 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from studio.drawing.chart.chart import (
-    INSET,
-    Arrangement,
-    ChartBar,
-    ChartCell,
-    Row,
-    cap,
-    cell_lines,
-    numeral_size,
-)
-from studio.drawing.frame import PADDING, CanvasSize
-from studio.drawing.lettering.type import plain
+from studio.drawing.chart.chart import ChartBar, ChartCell, cap, cell_lines, numeral_size
+from studio.drawing.chart.rows import INSET, Arrangement, Piece, Row
+from studio.drawing.frame import CanvasSize
+from studio.drawing.lettering.type import Line, plain
 from studio.drawing.paint import Sheet
 from studio.drawing.themes.contrast import Colour
 from studio.drawing.themes.theme import Theme
@@ -23,25 +15,27 @@ from studio.drawing.themes.theme import Theme
 BRACKET_ZONE, NUMERAL_GAP, NOTE_GAP, ROW_GAP = 3.0, 3.0, 2.6, 2.0
 """Units: the bracket, numeral under symbol, small print under numeral, row under row."""
 
-
-WIDE_TALLEST, OTHER_TALLEST = 51, 78
-"""Units that the lane may ask for on a wide canvas, and on another; more rows are turned like pages."""
+BASS = 0.3
+"""How far a bass after a slash reaches under its line, in sizes of the symbol."""
 
 
 @dataclass(frozen=True)
 class Chords:
-    """A chart and the canvas that it is composed for."""
+    """A chart, the canvas that it is composed for, and the most units that it may ask for; more rows are
+    turned like pages."""
 
     canvas: CanvasSize
     bars: tuple[ChartBar, ...]
     cells: tuple[ChartCell, ...]
+    tallest: float = 51.0
 
 
 @dataclass(frozen=True)
 class Sounding:
-    """Which cell sounds now; None before, between and after."""
+    """Which cell sounds now, and in which bar of the chart; None before, between and after."""
 
     now: int | None = None
+    bar: int | None = None
 
 
 class Lane:
@@ -53,15 +47,24 @@ class Lane:
         self.sheet, self.content, self.found, self.theme = sheet, content, found, theme
         self.u = content.canvas.unit
         self.now = look.now
-        self.left = PADDING * self.u
-        self.bar_width = (sheet.width - 2 * self.left) / found.across
+        self.level = self._level()
 
-    def x(self, row: Row, place: float) -> float:
-        """Where a place, counted in bars of the lane, stands in a row."""
-        bars = self.content.bars
-        index = min(int(place), row.bars.stop - 1)
-        before = sum(bars[n].share for n in range(row.bars.start, index))
-        return self.left + self.bar_width * (before + (place - index) * bars[index].share)
+    def _level(self) -> int:
+        """How short the small print is: as long as all of it fits in that form, so that none is short or missing where
+        another is not; the shortest where it never fits."""
+        printed = [
+            (cell, row, piece)
+            for row in self.found.rows
+            for piece in row.pieces
+            if piece.shown and (cell := self.content.cells[piece.cell]).notes
+        ]
+        most = max((len(cell.notes) for cell, _, _ in printed), default=1)
+        fitting = (
+            level
+            for level in range(most)
+            if all(self.note(cell.small_print(level), row, piece) for cell, row, piece in printed)
+        )
+        return next(fitting, most - 1)
 
     def row(self, row: Row, top: float) -> None:
         u, content = self.u, self.content
@@ -69,10 +72,14 @@ class Lane:
         symbol_line = top + BRACKET_ZONE * u + cap(content.canvas.pixels(sizes.symbol) * self.found.factor)
         numeral_line = symbol_line
         if numbered(content):
-            numeral_line += NUMERAL_GAP * u + cap(self._numeral_size())
+            numeral_line += numeral_gap(content, self.found, self.theme) + cap(self._numeral_size())
         self._bar_lines(row, top + BRACKET_ZONE * u * 0.6, numeral_line + 0.6 * u)
-        for number in row.cells:
-            self._cell(row, number, top, symbol_line, numeral_line)
+        self._bracket(row, top)
+        for piece in row.pieces:
+            if piece.shown:
+                self._cell(row, piece, symbol_line, numeral_line)
+            else:
+                self._hold(piece, symbol_line)
         if row.notes:
             self._notes(row, numeral_line + NOTE_GAP * u + cap(content.canvas.pixels(sizes.small)))
 
@@ -80,86 +87,129 @@ class Lane:
         return numeral_size(self.content.canvas, self.theme, self.found.factor)
 
     def _bar_lines(self, row: Row, top: float, bottom: float) -> None:
-        thin, edges = 0.25 * self.u, [self.x(row, n) for n in row.bars]
-        edges.append(self.x(row, row.bars.stop))
-        for x in edges:
+        thin = 0.25 * self.u
+        bars = [self.content.bars[n] for n in row.bars]
+        lines = row.edges[:-1] if bars[-1].open else row.edges
+        for x in lines[int(bars[0].pickup and len(bars) > 1) :]:
             self.sheet.rectangle(x - thin / 2, top, x + thin / 2, bottom, self.theme.colours.rule)
+        for bar, x in zip(bars, row.edges, strict=False):
+            if bar.meter:
+                self._meter(bar.meter, x + INSET * self.u, top)
 
-    def _cell(self, row: Row, number: int, top: float, symbol_line: float, numeral_line: float) -> None:
+    def _meter(self, meter: str, x: float, top: float) -> None:
+        """A meter that begins here, one figure over the other."""
+        size = self.content.canvas.pixels(self.theme.sizes.small)
+        figures = [plain(part, size, self.theme.weights.strong) for part in meter.split("/")]
+        middle = x + max(figure.width for figure in figures) / 2
+        baseline = top + 1.4 * self.u + cap(size)
+        for figure in figures:
+            self.sheet.type(figure, middle, baseline, self.theme.colours.quiet, "middle")
+            baseline += cap(size) + 0.7 * self.u
+
+    def _bracket(self, row: Row, top: float) -> None:
+        """A bracket over what sounds, and a corner over what comes next."""
+        if self.now is None:
+            return
         u, colours = self.u, self.theme.colours
-        cell = self.content.cells[number]
-        left, right = self.x(row, cell.begin), self.x(row, min(cell.end, row.bars.stop))
-        ink, second = colours.ink, colours.quiet
+        if across := row.across(self.now):
+            left, right = across[0] + 0.9 * u, across[1] - 0.9 * u
+            edge, bottom = 0.7 * u, top + 2.0 * u
+            y = top + edge / 2
+            self.sheet.stroke([(left, bottom), (left, y), (right, y), (right, bottom)], edge, colours.now)
+        following = next((p for p in row.pieces if p.shown and p.cell == self.now + 1), None)
+        if following and following.bar == int(self.content.cells[following.cell].begin):
+            x, y = following.left + 0.9 * u, top + 0.35 * u
+            self.sheet.stroke([(x, y + 1.8 * u), (x, y), (x + 2.8 * u, y)], 0.4 * u, colours.next)
+
+    def _inks(self, number: int) -> tuple[Colour, Colour]:
+        colours = self.theme.colours
         if number == self.now:
-            ink = second = colours.now
-            edge, drop = 0.7 * u, 2.0 * u
-            self.sheet.stroke(
-                [
-                    (left + 0.9 * u, top + drop),
-                    (left + 0.9 * u, top + edge / 2),
-                    (right - 0.9 * u, top + edge / 2),
-                    (right - 0.9 * u, top + drop),
-                ],
-                edge,
-                colours.now,
-            )
-        elif self.now is not None and number == self.now + 1:
-            ink = second = colours.next
-            edge = 0.4 * u
-            x, y = left + 0.9 * u, top + 0.35 * u
-            self.sheet.stroke([(x, y + 1.8 * u), (x, y), (x + 2.8 * u, y)], edge, colours.next)
+            return colours.now, colours.now
+        if self.now is not None and number == self.now + 1:
+            return colours.next, colours.next
+        return colours.ink, colours.quiet
+
+    def _cell(self, row: Row, piece: Piece, symbol_line: float, numeral_line: float) -> None:
+        u, cell = self.u, self.content.cells[piece.cell]
+        ink, second = self._inks(piece.cell)
+        again = piece.bar != int(cell.begin)  # held into this row: its symbol is a reminder
         above, below = cell_lines(cell, self.content.canvas, self.theme, self.found.factor)
-        x = left + INSET * u
-        self.sheet.type(above, x, symbol_line, ink)
+        x = piece.left + INSET * u
+        self.sheet.type(above, x, symbol_line, second if again else ink)
         self.sheet.type(below, x, numeral_line, second)
-        if cell.aims and number + 1 in row.cells:
-            middle = numeral_line - cap(self._numeral_size()) / 2
-            target = self.x(row, self.content.cells[number + 1].begin) + (INSET - 0.6) * u
-            self._arrow(x + below.width + 1.0 * u, target, middle, second)
+        if below.pieces:
+            self._origin(row, piece, below, numeral_line, second)
+
+    def _origin(self, row: Row, piece: Piece, below: Line, baseline: float, colour: Colour) -> None:
+        """The shape that says that a chord is no plain chord of its key."""
+        u, cell = self.u, self.content.cells[piece.cell]
+        left, right = piece.left + INSET * u, piece.left + INSET * u + below.width
+        middle = baseline - cap(self._numeral_size()) / 2
+        if cell.origin == "pivot":
+            over, under = baseline - cap(self._numeral_size()) - 1.1 * u, baseline + 1.0 * u
+            edges = [(left - 0.8 * u, over), (right + 0.8 * u, over), (right + 0.8 * u, under)]
+            self.sheet.stroke([*edges, (left - 0.8 * u, under), edges[0]], 0.3 * u, colour)
+        elif cell.origin == "borrowed":
+            self._dashes(left, right, baseline + 1.1 * u, colour)
+        if cell.aims:
+            following = next((p for p in row.pieces if p.cell == piece.cell + 1), None)
+            end = self._before(row, following.left) if following else row.edges[-1] - 0.8 * u
+            self._arrow(right + 1.0 * u, end, middle, colour)
+        elif cell.origin == "applied":
+            start, end = right + 1.0 * u, right + 4.2 * u
+            self.sheet.rectangle(start, middle - 0.2 * u, start + 0.8 * u, middle + 0.2 * u, colour)
+            self._arrow(start + 1.4 * u, end, middle, colour)
+
+    def _before(self, row: Row, left: float) -> float:
+        """Where an arrow ends that leads to a chord: before its bar line, or its numeral within a bar."""
+        on_line = any(abs(left - edge) < 1 for edge in row.edges)
+        return left - 0.8 * self.u if on_line else left + (INSET - 0.6) * self.u
+
+    def _dashes(self, left: float, right: float, y: float, colour: Colour) -> None:
+        u = self.u
+        count = max(2, round((right - left) / (1.5 * u)))
+        step = (right - left + 0.6 * u) / count
+        for number in range(count):
+            x = left + number * step
+            self.sheet.rectangle(x, y, x + step - 0.6 * u, y + 0.3 * u, colour)
 
     def _arrow(self, start: float, end: float, y: float, colour: Colour) -> None:
         u = self.u
-        if end - start < 3 * u:
-            return
         self.sheet.rectangle(start, y - 0.2 * u, end - 1.2 * u, y + 0.2 * u, colour)
         self.sheet.polygon([(end - 1.6 * u, y - u), (end, y), (end - 1.6 * u, y + u)], colour)
 
+    def _hold(self, piece: Piece, symbol_line: float) -> None:
+        """A chord that goes on sounding in a further bar: a level line at the height of its symbol."""
+        u = self.u
+        height = cap(self.content.canvas.pixels(self.theme.sizes.symbol) * self.found.factor)
+        colour = self.theme.colours.now if piece.cell == self.now else self.theme.colours.rule
+        y, left = symbol_line - height / 2, piece.left + INSET * u
+        self.sheet.rectangle(left, y - 0.2 * u, max(left + u, piece.right - INSET * u), y + 0.2 * u, colour)
+
     def _notes(self, row: Row, baseline: float) -> None:
+        for piece in row.pieces:
+            cell = self.content.cells[piece.cell]
+            if not piece.shown or not cell.printed:
+                continue
+            if line := self.note((*cell.small_print(self.level), *cell.key), row, piece):
+                colour = self.theme.colours.now if piece.cell == self.now else self.theme.colours.quiet
+                self.sheet.type(line, piece.left + INSET * self.u, baseline, colour)
+
+    def note(self, words: tuple[str, ...], row: Row, piece: Piece) -> Line | None:
+        """The first of the words that fits before the next small print of the row."""
         size, regular = self.content.canvas.pixels(self.theme.sizes.small), self.theme.weights.regular
-        noted = [n for n in row.cells if self.content.cells[n].notes]
-        for index, number in enumerate(noted):
-            cell = self.content.cells[number]
-            x = self.x(row, cell.begin) + INSET * self.u
-            following = (
-                self.content.cells[noted[index + 1]].begin if index + 1 < len(noted) else row.bars.stop
-            )
-            room = self.x(row, following) - x
-            fitting = (set_ for text in cell.notes if (set_ := plain(text, size, regular)).width <= room)
-            if line := next(fitting, None):
-                colour = self.theme.colours.now if number == self.now else self.theme.colours.quiet
-                self.sheet.type(line, x, baseline, colour)
+        after = row.pieces[row.pieces.index(piece) + 1 :]
+        others = (p.left for p in after if p.shown and self.content.cells[p.cell].printed)
+        room = next(others, row.edges[-1]) - piece.left - (INSET + 0.75) * self.u
+        lines = (plain(text, size, regular) for text in words)
+        return next((line for line in lines if line.width <= room), None)
 
 
-def seen(
-    content: Chords, found: Arrangement, look: Sounding, height: int, theme: Theme
-) -> list[tuple[int, float]]:
-    """Rows that a panel of this height shows, the sounding one among them, each with its top in pixels."""
-    u = content.canvas.unit
-    heights = [row_height(row, content, found, theme) * u for row in found.rows]
-    room = height - 2 * PADDING * u + ROW_GAP * u + 1
-    now = found.row_of(look.now) if look.now is not None else 0
-    pages: list[list[int]] = [[]]
-    for number, tall in enumerate(heights):
-        if pages[-1] and sum(heights[n] for n in pages[-1]) + tall > room:
-            pages.append([])
-        pages[-1].append(number)
-    page = next(page for page in pages if now in page)
-    top = (height - sum(heights[n] for n in page) + ROW_GAP * u) / 2
-    placed = []
-    for number in page:
-        placed.append((number, top))
-        top += heights[number]
-    return placed
+def numeral_gap(content: Chords, found: Arrangement, theme: Theme) -> float:
+    """Pixels from the line of the symbols to the numerals under it: room for a bass after a slash as well."""
+    return max(
+        NUMERAL_GAP * content.canvas.unit, BASS * content.canvas.pixels(theme.sizes.symbol) * found.factor
+    )
 
 
 def row_height(row: Row, content: Chords, found: Arrangement, theme: Theme) -> float:
@@ -167,7 +217,7 @@ def row_height(row: Row, content: Chords, found: Arrangement, theme: Theme) -> f
     canvas, u = content.canvas, content.canvas.unit
     height = BRACKET_ZONE + cap(canvas.pixels(theme.sizes.symbol) * found.factor) / u + ROW_GAP
     if numbered(content):
-        height += NUMERAL_GAP + cap(numeral_size(canvas, theme, found.factor)) / u
+        height += (numeral_gap(content, found, theme) + cap(numeral_size(canvas, theme, found.factor))) / u
     if row.notes:
         height += NOTE_GAP + cap(canvas.pixels(theme.sizes.small)) / u
     return height
