@@ -20,15 +20,21 @@ KINDS = 8
 HOLLOW = -1
 """No texture: what only frames the rest."""
 
+Box = tuple[float, float, float, float]
+"""Left, top, right, bottom, in pixels."""
 
-def fill(
-    sheet: Sheet, box: tuple[float, float, float, float], texture: int, unit: float, colour: Colour
-) -> None:
-    """Fill a box (left, top, right, bottom, in pixels) with a texture; HOLLOW leaves it as it is."""
+
+def fill(sheet: Sheet, box: Box, texture: int, unit: float, colour: Colour, hole: Box | None = None) -> None:
+    """Fill a box with a texture, but for a hole in it; HOLLOW leaves it as it is."""
     left, top, right, bottom = (round(edge) for edge in box)
     if texture == HOLLOW or right <= left or bottom <= top:
         return
     ink = _ink(right - left, bottom - top, texture % KINDS, round(PITCH * unit * FINE))
+    if hole is not None:
+        ink = ink.copy()
+        ink.paste(
+            0, (round(hole[0]) - left, round(hole[1]) - top, round(hole[2]) - left, round(hole[3]) - top)
+        )
     picture = Image.new("RGBA", ink.size, (*colour, 0))
     picture.putalpha(ink)
     sheet.lay(picture, left, top)
@@ -44,10 +50,14 @@ def _ink(width: int, height: int, texture: int, pitch: int) -> Image.Image:
         _dots(draw, across, down, pitch)
     if texture in (1, 4):
         for x in range(-down, across + pitch, round(pitch * 1.4)):
-            draw.line([(x, down), (x + down, 0)], fill=255, width=round(thick * 1.2))
+            draw.line(
+                [(x - pitch, down + pitch), (x + down + pitch, -pitch)], fill=255, width=round(thick * 1.2)
+            )
     if texture in (4, 5):
         for x in range(-down, across + pitch, round(pitch * 1.4)):
-            draw.line([(x, 0), (x + down, down)], fill=255, width=round(thick * 1.2))
+            draw.line(
+                [(x - pitch, -pitch), (x + down + pitch, down + pitch)], fill=255, width=round(thick * 1.2)
+            )
     if texture in (3, 7):
         for y in range(pitch // 3, down, pitch):
             draw.rectangle((0, y, across, y + thick), fill=255)
