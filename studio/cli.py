@@ -18,6 +18,7 @@ from studio import __version__
 if TYPE_CHECKING:
     from studio.build import Made, Opened
 
+MOVING = ("prores", "rle", "png", "vp9")
 DONE, PROJECT_ERRORS, WRONG_USE, MACHINE_FAILED, INTERRUPTED = 0, 1, 2, 3, 130
 
 PROJECT = click.argument("project", type=click.Path(path_type=Path))
@@ -105,19 +106,55 @@ def facts(project: Path, form: str | None, allow_outside: bool) -> None:
 
 
 @studio.command()
-@PROJECT
+@click.argument("project", type=click.Path(path_type=Path), required=False)
 @SEGMENTS
+@click.option("--list", "listed", is_flag=True, help="Show the kinds of callout and their options instead.")
+@click.option(
+    "--pictures",
+    type=click.Path(path_type=Path, file_okay=False),
+    metavar="DIR",
+    help="With --list: save a picture of each kind in the folder DIR.",
+)
+@click.option(
+    "--moving",
+    type=click.Choice(MOVING),
+    help="Also a moving overlay with alpha for each segment, in sync with its clip: ProRes 4444, QuickTime RLE or "
+    "PNG in .mov for editing, VP9 in .webm for the web.",
+)
 @OUTSIDE
-def overlays(project: Path, segments: tuple[str, ...], allow_outside: bool) -> None:
-    """Draw the still of each callout of PROJECT, or of some SEGMENTs only.
+def overlays(
+    project: Path | None,
+    segments: tuple[str, ...],
+    listed: bool,
+    pictures: Path | None,
+    moving: str | None,
+    allow_outside: bool,
+) -> None:
+    """Draw the still of each callout of PROJECT, or of some SEGMENTs only; or list the kinds of callout.
 
     \b
-    Example:
+    Examples:
       studio overlays my-episode hook bridge
+      studio overlays my-episode hook --moving prores
+      studio overlays --list
     """
+    if listed and project is not None:
+        raise click.UsageError("--list shows every kind of callout there is, and takes no PROJECT.")
+    if pictures is not None and not listed:
+        raise click.UsageError(
+            "--pictures goes with --list; the stills of a project are under its build/overlays."
+        )
+    if listed:
+        from studio.kinds_shown.printing import print_kinds
+
+        return print_kinds(pictures)
+    if project is None:
+        raise click.UsageError("Missing argument 'PROJECT'.")
     from studio.build import build_overlays
 
-    _make(lambda opened, progress: build_overlays(opened, segments, progress), project, allow_outside)
+    return _make(
+        lambda opened, progress: build_overlays(opened, segments, progress, moving), project, allow_outside
+    )
 
 
 @studio.command()
@@ -164,6 +201,24 @@ def build(
     )
 
 
+@studio.command()
+@PROJECT
+@WORKERS
+@OUTSIDE
+def review(project: Path, workers: int | None, allow_outside: bool) -> None:
+    """Make the review page of PROJECT, and the clips and stills that it shows where they are missing.
+
+    The page opens from disk in any browser, without a network.
+
+    \b
+    Example:
+      studio review my-episode
+    """
+    from studio.build import build_review
+
+    _make(lambda opened, progress: build_review(opened, progress, workers), project, allow_outside)
+
+
 def _opened(project: Path, allow_outside: bool) -> Opened:
     from studio.build import open_project
 
@@ -190,9 +245,9 @@ def _summarise(opened: Opened, made: Made) -> None:
     new = sum(written for _, written in made.results)
     files = len(made.results)
     click.echo(f"{files} files in {opened.build}: {new} made now, {files - new} unchanged.")
-    last = next((path for path, _ in made.results if path.name == "rough-cut.mp4"), None)
-    if last:
-        click.echo(f"Watch {last}")
+    for words, name in (("Watch", "rough-cut.mp4"), ("Look over", "index.html")):
+        if last := next((path for path, _ in made.results if path.name == name), None):
+            click.echo(f"{words} {last}")
 
 
 def _clock(seconds: float) -> str:

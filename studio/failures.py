@@ -25,6 +25,13 @@ _REMEDIES = {
 def as_sentence(error: Exception) -> str:
     """The failure as a sentence with a remedy. For what nobody expected, the details go to a file that the
     sentence names, so that it can be reported."""
+    from studio.drawing.guarded import CalloutFailedError
+    from studio.drawing.offered import OfferError
+
+    if isinstance(error, OfferError):  # first: nothing that draws can be imported then
+        return str(error)
+    if isinstance(error, CalloutFailedError):
+        return f"{error} Details are in {_details(error)}."
     from studio.render.takes import TakeError
     from studio.sound.error import SoundError
 

@@ -11,6 +11,7 @@ from typing import Any
 from studio import __version__
 from studio.music.timecode import can_drop, timecode
 from studio.project.model import Project
+from studio.render.flashes import Flashes
 from studio.sound.loudness import Levels
 from studio.timeline.heard import RATE
 from studio.timeline.plan import CalloutPlan, Plan, SegmentPlan
@@ -22,9 +23,13 @@ CARE = (
 
 
 def report(
-    project: Project, plan: Plan, levels: Mapping[str, Levels], findings: Sequence[str]
+    project: Project,
+    plan: Plan,
+    levels: Mapping[str, Levels],
+    findings: Sequence[str],
+    flashes: Mapping[str, Flashes],
 ) -> dict[str, Any]:
-    """The report as plain data. `levels`: of each clip's sound, by segment id."""
+    """The report as plain data. `levels` of each clip's sound and `flashes` of its overlays, by segment id."""
     song = project.song
     return {
         "made_with": f"Stave & Slate {__version__}",
@@ -46,7 +51,10 @@ def report(
             "keys_inferred": not song.keys,
         },
         "facts": [asdict(answer) for answer in plan.answers],
-        "segments": [_segment(project, plan, segment, levels.get(segment.id)) for segment in plan.segments],
+        "segments": [
+            _segment(project, plan, segment, levels.get(segment.id)) | _flashing(flashes.get(segment.id))
+            for segment in plan.segments
+        ],
         "used": _used(project, plan),
         "findings": list(findings),
         "care": CARE,
@@ -98,6 +106,21 @@ def _segment(project: Project, plan: Plan, segment: SegmentPlan, levels: Levels 
     return about
 
 
+def _flashing(flashes: Flashes | None) -> dict[str, Any]:
+    """Flashes in the worst second of a clip's overlays; where they were not counted, there are fewer changes than
+    four flashes take, and this is the most that they can be."""
+    if not flashes:
+        return {}
+    return {
+        "flashes": {
+            "in_worst_second": flashes.general.count,
+            "red_in_worst_second": flashes.red.count,
+            "counted_on_frames": flashes.drawn,
+            "checked": "overlays over the theme's ground, WCAG 2.2, 2.3.1; camera takes are not checked",
+        }
+    }
+
+
 def _callout(project: Project, callout: CalloutPlan, rate: Fraction) -> dict[str, Any]:
     time, span = project.song.time, callout.span
     return {
@@ -106,7 +129,7 @@ def _callout(project: Project, callout: CalloutPlan, rate: Fraction) -> dict[str
         "from_s": _seconds(callout.layer.start / rate),
         "to_s": _seconds(callout.layer.end / rate),
         "where": time.words(span) if span else None,
-        "says": callout.alt,
+        "alt_text": callout.alt,
     }
 
 

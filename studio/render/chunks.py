@@ -8,7 +8,7 @@ from fractions import Fraction
 
 from studio.project.episode_values import Canvas
 from studio.render.encoder import SETTINGS
-from studio.render.hashing import code_digest, name_of
+from studio.render.hashing import code_digest, content_digest, name_of
 from studio.render.takes import Take
 from studio.timeline.state import Layer, State
 
@@ -32,7 +32,11 @@ class Chunk:
         """The chunk's name by content; a take counts by its digest, wherever its file lies."""
         take = replace(self.take, path="") if self.take else None
         code = code_digest("drawing", "render", "timeline")
-        return name_of("chunk", replace(self, take=take), theme_digest, SETTINGS, code)
+        shown = [
+            (layer.kind, content_digest(layer.content), layer.box, layer.states)
+            for layer in (self.ground, *self.layers)
+        ]
+        return name_of("chunk", self.canvas, self.frames, take, shown, theme_digest, SETTINGS, code)
 
 
 def chunks_of(

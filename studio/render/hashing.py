@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import hashlib
 import json
-from dataclasses import fields, is_dataclass
+from dataclasses import fields, is_dataclass, replace
 from enum import Enum
 from fractions import Fraction
 from functools import cache
@@ -12,9 +12,14 @@ from importlib.metadata import version
 from pathlib import Path
 from typing import Any
 
+from studio.drawing.kinds import code_from_elsewhere
+from studio.drawing.lettering.face import face_of
+from studio.drawing.lettering.fonts import files_of
+from studio.drawing.themes.theme import Theme
+
 _BLOCK = 1 << 20
 _MADE_WITH = (
-    *("Pillow", "uharfbuzz", "verovio", "resvg-py", "fontpkg-source-sans-3"),
+    *("Pillow", "uharfbuzz", "verovio", "resvg-py", "uniseg", "fontpkg-source-sans-3"),
     *("av", "numpy", "soundfile", "soxr", "imageio-ffmpeg"),
 )
 
@@ -45,6 +50,17 @@ def name_of(*values: Any) -> str:
     return hashlib.sha256(text.encode()).hexdigest()[:40]
 
 
+_CONTENTS: dict[int, tuple[Any, str]] = {}
+
+
+def content_digest(content: Any) -> str:
+    """A name for what a layer shows, worked out once for each object: all chunks of a clip share theirs."""
+    known = _CONTENTS.get(id(content))
+    if known is None:  # the object is kept, so that its id stays its own
+        known = _CONTENTS[id(content)] = content, name_of(content)
+    return known[1]
+
+
 def file_digest(path: Path) -> str:
     """A digest of a file's bytes, 40 hex digits. Within a run it is read once, unless its size or time change."""
     about = path.stat()
@@ -60,15 +76,28 @@ def _digest(path: str, size: int, changed: int) -> str:
     return digest.hexdigest()[:40]
 
 
+def theme_digest(theme: Theme) -> str:
+    """A name for a theme: by its values, and by what is in its font files, wherever they lie."""
+    faces = (theme.weights.regular, theme.weights.strong, theme.weights.heavy)
+    files = dict.fromkeys(file for face in faces for file in files_of(face_of(face)))
+    return name_of(replace(theme, fonts=tuple(file_digest(file) for file in files)))
+
+
 @cache
 def code_digest(*rooms: str) -> str:
-    """A digest of the program's own modules in the named rooms, and of the libraries that draw and encode."""
+    """A digest of the program's own modules in the named rooms, and of the libraries that draw and encode.
+
+    With the drawing room goes the code of other packages that draw kinds of callout.
+    """
     package = Path(__file__).resolve().parents[1]
     digest = hashlib.sha256()
     for room in rooms:
         for module in sorted((package / room).rglob("*.py")):
             digest.update(module.relative_to(package).as_posix().encode())
             digest.update(module.read_bytes())
+    for name, module in code_from_elsewhere() if "drawing" in rooms else ():
+        digest.update(name.encode())
+        digest.update(module.read_bytes())
     for library in _MADE_WITH:
         digest.update(f"{library} {version(library)}".encode())
     return digest.hexdigest()[:40]

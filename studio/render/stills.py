@@ -6,6 +6,7 @@ from pathlib import Path
 from typing import Any
 
 from PIL import Image
+from PIL.PngImagePlugin import PngInfo
 
 from studio.drawing.draw import draw
 from studio.drawing.themes.theme import Theme
@@ -30,9 +31,10 @@ def make_still(plan: Plan, segment: SegmentPlan, callout: CalloutPlan, shop: Wor
         layer.box,
         callout.still,
         tuple(zip((mark.content for mark in callout.marks), callout.still_marks, strict=True)),
+        callout.alt,
         plan.canvas,
         shop.theme_name,
-        code_digest("drawing"),
+        code_digest("drawing", "render", "timeline"),
     )
     path = still_path(segment, callout, shop)
     return shop.ledger.make(path, name, lambda: _write(callout, plan.canvas, shop, path))
@@ -55,4 +57,11 @@ def _picture(layer: Layer, box: Box, look: Any, theme: Theme) -> Image.Image:
 
 def _write(callout: CalloutPlan, canvas: Canvas, shop: Workshop, path: Path) -> None:
     with whole_file(path) as part:
-        still(callout, canvas, shop.theme).save(part, "PNG")
+        still(callout, canvas, shop.theme).save(part, "PNG", pnginfo=_described(callout))
+
+
+def _described(callout: CalloutPlan) -> PngInfo:
+    """What the still shows, in words, as PNG keeps it (W3C PNG, third edition, 11.3.3: "Description")."""
+    about = PngInfo()
+    about.add_itxt("Description", callout.alt, "en")
+    return about

@@ -51,21 +51,24 @@ def make(jobs: Sequence[Job], theme: Theme, workers: int, done: Callable[[int], 
 
 @contextmanager
 def _deaf_to_interrupts() -> Iterator[None]:
-    """Ctrl-C is not heard while workers are started, and so neither by them: they inherit it."""
-    if threading.current_thread() is not threading.main_thread():
+    """Ctrl-C waits while workers are started: they inherit that it waits, until they know to ignore it; here it is
+    heard once they are there."""
+    if threading.current_thread() is not threading.main_thread() or not hasattr(signal, "pthread_sigmask"):
         yield
         return
-    before = signal.signal(signal.SIGINT, signal.SIG_IGN)
+    before = signal.pthread_sigmask(signal.SIG_BLOCK, {signal.SIGINT})
     try:
         yield
     finally:
-        signal.signal(signal.SIGINT, before)
+        signal.pthread_sigmask(signal.SIG_SETMASK, before)
 
 
 def _begin(theme: Theme) -> None:
     global _painter
     # Ctrl-C reaches every process; the one that was asked decides, and a worker ends with its chunk whole.
     signal.signal(signal.SIGINT, signal.SIG_IGN)
+    if hasattr(signal, "pthread_sigmask"):
+        signal.pthread_sigmask(signal.SIG_UNBLOCK, {signal.SIGINT})
     _painter = Painter(theme)
 
 

@@ -9,7 +9,7 @@ from pathlib import Path
 
 from studio.drawing.themes.theme import Theme
 from studio.progress import Progress, Quiet
-from studio.render.hashing import file_digest, name_of
+from studio.render.hashing import file_digest, theme_digest
 from studio.render.store import Store
 from studio.whole_file import whole_file
 
@@ -42,13 +42,16 @@ class Ledger:
 
     def make(self, path: Path, name: str, write: Callable[[], None]) -> bool:
         """Have `path` written unless it stands there under the same name. Says whether it was written."""
-        place = path.relative_to(self.folder).as_posix()
-        if self._known.get(place) == [name, *_state(path)]:
+        if self.stands(path, name):
             return False
         write()
-        self._known[place] = [name, *_state(path)]
+        self._known[path.relative_to(self.folder).as_posix()] = [name, *_state(path)]
         self.save()
         return True
+
+    def stands(self, path: Path, name: str) -> bool:
+        """Whether `path` stands there, made under that name and touched by nobody since."""
+        return self._known.get(path.relative_to(self.folder).as_posix()) == [name, *_state(path)]
 
     def drop(self, place: str) -> None:
         """Forget a result that is no longer wanted, and remove its file."""
@@ -86,7 +89,7 @@ class Workshop:
     def __post_init__(self) -> None:
         self.store = Store(self.build / ".cache")
         self.ledger = Ledger(self.build, self.build / ".cache" / "ledger.json")
-        self.theme_name = name_of(self.theme)
+        self.theme_name = theme_digest(self.theme)
 
     def digest(self, path: str) -> str:
         """The digest of a source file."""
