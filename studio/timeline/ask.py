@@ -89,8 +89,15 @@ class Ask:
             self.refuse("kind", f"the stem '{stem}' cannot be heard: {problem}")
 
     def number(self, part: str, note: Note) -> int:
-        """A note's number in its part, which is the `n…` of its engraved id."""
-        return self.facts.song.parts[part].part.notes.index(note)
+        """A note's number in its part, which is the `n…` of its engraved id; of equal notes, the first's."""
+        return self.facts.numbers(part)[note][0]
+
+    def numbered(self, part: str, span: Span | None = None) -> tuple[tuple[int, Note], ...]:
+        """The notes of a part that sound in the span, each with its own number, however alike they are."""
+        over = span or self.the_span()
+        return tuple(
+            (n, note) for n, note in enumerate(self.facts.song.parts[part].part.notes) if note.sounds_in(over)
+        )
 
     def musicxml(self, part: str, span: Span, labels: Mapping[Note, str]) -> str:
         """Notation of the bars that the span touches, labels under the notes, ids `n<number>`."""

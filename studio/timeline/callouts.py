@@ -7,13 +7,14 @@ from dataclasses import dataclass, replace
 from typing import NoReturn
 
 from studio.music.place import Span
+from studio.music.songtime import SongTime
 from studio.project.callouts import CalloutOptions
 from studio.project.complaints import Complaint
 from studio.project.model import Excerpt, Project
 from studio.timeline.ask import Ask, Room
 from studio.timeline.clock import ClipClock
-from studio.timeline.kind import Composed, Kinds
-from studio.timeline.layout import NoRoom, Presenter, Wanted, place, region
+from studio.timeline.kind import Composed, Extent, Kinds
+from studio.timeline.layout import NoRoom, Presenter, Wanted, place, region, unit
 from studio.timeline.listening import Listen
 from studio.timeline.marks import mark_at, mark_layer
 from studio.timeline.motion import faded, faded_with, states_of
@@ -57,6 +58,7 @@ class _Shown:
     region: Box
     span: Span | None
     composed: Composed
+    extent: Extent
 
 
 class _RefusedError(Exception):
@@ -95,17 +97,30 @@ class CalloutPlanner:
     def _timed(self, clip: Clip, number: int, options: CalloutOptions) -> _Timed | None:
         try:
             start, end = self._on_screen(clip, options, self._refusal(clip, number))
+            self._check_length(clip, number, options, end - start)
             slot = self._slot(options, self._refusal(clip, number))
         except _RefusedError:
             return None
         return _Timed(number, options, start, end, slot)
+
+    def _check_length(self, clip: Clip, number: int, options: CalloutOptions, frames: int) -> None:
+        """Refuse what would be gone before it is there."""
+        if frames < sum(self._stage.fades.frames(self._canvas.rate)):
+            key = "when" if options.when else "where" if options.where else "kind"
+            lasts = float(frames / self._canvas.rate)
+            self._refusal(clip, number)(
+                key, f"this shows for {lasts:.2f} s, too short to be read; make it longer"
+            )
 
     def _slot(self, options: CalloutOptions, refuse: Callable[[str, str], NoReturn]) -> SlotName:
         kind = self._kinds[options.kind]
         if options.slot is None:
             return kind.slot(self._canvas)
         if options.slot not in kind.slots:
-            refuse("slot", f"a callout of kind {kind.name} goes in {' or '.join(kind.slots)}")
+            refuse(
+                "slot",
+                f"{kind.name} does not fit the slot '{options.slot}'; choose from {', '.join(kind.slots)}",
+            )
         return options.slot
 
     def _shown(self, clip: Clip, one: _Timed, timed: Sequence[_Timed]) -> _Shown | None:
@@ -114,7 +129,7 @@ class CalloutPlanner:
             room = self._region(clip, one, timed)
             if isinstance(room, NoRoom):
                 refuse("slot" if one.options.slot else "kind", room.sentence)
-            span = one.options.where or _hull(clip.clock.spans(one.start, one.end))
+            span = one.options.where or _heard(clip, one, self._facts.song.time)
             ask = Ask(
                 span=span,
                 canvas=self._canvas,
@@ -126,10 +141,15 @@ class CalloutPlanner:
                 excerpt=clip.excerpt,
                 listen=self._listen,
             )
-            composed = self._kinds[one.options.kind].compose(one.options, ask)
+            kind = self._kinds[one.options.kind]
+            composed = kind.compose(one.options, ask)
+            extent = kind.extent(composed.content, room.width, self._stage.theme)
+            if extent.least * unit(self._canvas) > room.height + 1:
+                key = "slot" if one.options.slot else "kind"
+                refuse(key, _too_tall(kind.slots, one.slot))
         except _RefusedError:
             return None
-        return _Shown(one, room, span, composed)
+        return _Shown(one, room, span, composed, extent)
 
     def _region(self, clip: Clip, one: _Timed, timed: Sequence[_Timed]) -> Box | NoRoom:
         beside = {
@@ -173,9 +193,8 @@ class CalloutPlanner:
         return clip.playing or (0, clip.frames)
 
     def _wanted(self, one: _Shown) -> Wanted:
-        kind = self._kinds[one.timed.options.kind]
-        extent = kind.extent(one.composed.content, one.region.width, self._stage.theme)
-        return Wanted(one.timed.start, one.timed.end, one.timed.slot, one.region, extent)
+        timed = one.timed
+        return Wanted(timed.options.kind, timed.start, timed.end, timed.slot, one.region, one.extent)
 
     def _placed(self, one: _Shown, box: Box | NoRoom, clip: Clip) -> CalloutPlan:
         assert isinstance(box, Box)
@@ -200,6 +219,22 @@ class CalloutPlanner:
         path = ("segments", clip.index, "callouts", number, key)
         self._complaints.append(self._marks.complaint(path, sentence))
         return False
+
+
+def _too_tall(slots: Sequence[SlotName], slot: SlotName) -> str:
+    others = [other for other in slots if other != slot]
+    instead = f"choose the slot {' or '.join(others)}, or " if others else ""
+    return f"it is taller than the slot '{slot}'; {instead}a shorter stretch of song"
+
+
+def _heard(clip: Clip, one: _Timed, time: SongTime) -> Span | None:
+    """What of the song is heard while a callout shows: the excerpt's own bars where it shows for all of it,
+    since frames only come near to them; else to the nearest beats, as nobody means slivers of one."""
+    written = clip.excerpt.span if clip.excerpt else None
+    if written and clip.playing and one.start <= clip.playing[0] and clip.playing[1] <= one.end:
+        return written
+    hull = _hull(clip.clock.spans(one.start, one.end))
+    return time.to_beats(hull) if hull else None
 
 
 def _hull(spans: Iterable[Span]) -> Span | None:

@@ -8,18 +8,22 @@ Two callouts that are on screen together never overlap, and none covers what is 
 
 from __future__ import annotations
 
-from collections.abc import Collection, Sequence
+import math
+from collections.abc import Collection, Iterable, Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
 from typing import Literal, NamedTuple
 
 from studio.project.episode_values import Canvas
+from studio.theory.plain_english import listed
 from studio.timeline.kind import Extent
 from studio.timeline.slots import COLUMNS, SIDES, SlotName, Slots, shape
 from studio.timeline.state import Box
 
 UNITS = 135  # of the shorter side: 8 pixels each at 1080 lines
 _STRIP, _GAP, _BURNT, _TITLE = 2, 2, 6, 16
+_WIDE_ENOUGH = Fraction(9, 20)  # of a slot's own width: under it, what is left is no longer that slot
+_HIGH_ENOUGH = 8  # units
 _LOWER = {
     "wide": Fraction(2, 3),
     "square": Fraction(3, 5),
@@ -40,8 +44,9 @@ class NoRoom:
 
 @dataclass(frozen=True)
 class Wanted:
-    """A callout that needs a place: frames on screen, its slot and that slot's region, and how tall it is."""
+    """A callout that needs a place: its kind, frames on screen, its slot and that slot's region, its height."""
 
+    name: str
     start: int
     end: int
     slot: SlotName
@@ -105,13 +110,18 @@ def region(
     """
     found: Box | None = _columns(slot, canvas, slots, titled)
     if presenter is not None and found is not None:
-        found = _less(found, _kept(presenter, canvas, slots, titled), slot, _GAP * unit(canvas))
+        found = _less(found, kept_free(presenter, canvas, slots, titled), slot, _GAP * unit(canvas))
     for side in beside if slot == "card" else ():
         found = (
             _less(found, _columns(side, canvas, slots, titled), slot, _GAP * unit(canvas)) if found else None
         )
-    if found is None or found.width < 12 * unit(canvas) or found.height < 8 * unit(canvas):
-        return NoRoom(f"the presenter stands in its way there; write another slot than '{slot}'")
+    whole = _columns(slot, canvas, slots, titled).width
+    if found is None or found.width < whole * _WIDE_ENOUGH or found.height < _HIGH_ENOUGH * unit(canvas):
+        if presenter is None:
+            return NoRoom(
+                f"the columns beside it leave no room; give one of them a 'when', or a slot other than '{slot}'"
+            )
+        return NoRoom(f"the presenter stands there; choose a slot other than '{slot}'")
     return found
 
 
@@ -146,41 +156,63 @@ def _placed(wanted: Sequence[Wanted], canvas: Canvas) -> list[Box | NoRoom]:
     for slot in ("lower", "top", "left", "right", "card"):
         for index, one in enumerate(wanted):
             if one.slot == slot:
-                others = [
-                    (wanted[n].slot, box)
-                    for n, box in found.items()
-                    if isinstance(box, Box) and one.meets(wanted[n])
-                ]
+                met = {n: box for n, box in found.items() if isinstance(box, Box) and one.meets(wanted[n])}
                 alone = sum(one.meets(other) for other in wanted if other.slot == slot) == 1
-                found[index] = _fitted(one, others, unit(canvas), alone)
+                found[index] = _fitted(one, tuple(met.values()), unit(canvas), alone) or _crowded_out(
+                    one.name, dict.fromkeys(wanted[n].name for n in met)
+                )
     return [found[index] for index in range(len(wanted))]
 
 
-def _fitted(
-    one: Wanted, others: Sequence[tuple[SlotName, Box]], pixels: Fraction, alone: bool
-) -> Box | NoRoom:
-    """The box of a callout beside the boxes that are taken while it is on screen."""
-    in_its_way = [
-        (slot, box) for slot, box in others if box.x < one.region.right and one.region.x < box.right
-    ]
-    gap = _GAP * pixels
-    floors = [box.y - gap for slot, box in in_its_way if slot == "lower"]
-    ceilings = [box.bottom + gap for slot, box in in_its_way if slot != "lower"]
-    floor, ceiling = min([*floors, Fraction(one.region.bottom)]), max([*ceilings, Fraction(one.region.y)])
-    room = floor - ceiling
-    least, most = (Fraction(units) * pixels for units in (one.extent.least, one.extent.wanted))
-    if room + 1 < least:
-        return NoRoom(
-            "there is no room for it beside what is on screen at that time; give one of them a 'when', or "
-            "another 'slot'"
-        )
-    height = min(most, room)
-    top = ceiling
+def _crowded_out(name: str, others: Iterable[str]) -> NoRoom:
+    return NoRoom(
+        f"{name} has no room beside {listed(others)} at that time; give one of them a 'when', or another 'slot'"
+    )
+
+
+def _fitted(one: Wanted, taken: Sequence[Box], pixels: Fraction, alone: bool) -> Box | None:
+    """The box of a callout beside the boxes that are taken while it is on screen: in the lowest gap for the
+    lower third, else in the highest, where it can be as tall as it wants, or as it must. None where it cannot."""
+    least, most = (math.ceil(units) * pixels for units in (one.extent.least, one.extent.wanted))
+    gaps = _gaps(one.region, taken, _GAP * pixels)
     if one.slot == "lower":
-        top = floor - height
+        gaps.reverse()
+    fitting = [gap for gap in gaps if gap.height >= most] or [gap for gap in gaps if gap.height + 1 >= least]
+    if not fitting:
+        return None
+    gap = fitting[0]
+    height = min(most, gap.height)
+    top = gap.top
+    if one.slot == "lower":
+        top = gap.bottom - height
     elif one.slot == "card" and alone:
-        top = ceiling + (room - height) / 2
+        top = gap.top + (gap.height - height) / 2
     return _box(one.region.x, top, one.region.right, top + height)
+
+
+@dataclass(frozen=True)
+class _Gap:
+    """A part of a region from top to bottom in which nothing stands."""
+
+    top: Fraction
+    bottom: Fraction
+
+    @property
+    def height(self) -> Fraction:
+        return self.bottom - self.top
+
+
+def _gaps(region: Box, taken: Sequence[Box], apart: Fraction) -> list[_Gap]:
+    """The gaps that boxes leave in a region, from the top; a gap keeps `apart` from the boxes."""
+    gaps, top = [], Fraction(region.y)
+    for box in sorted(taken, key=lambda box: box.y):
+        if box.x < region.right and region.x < box.right:
+            if (bottom := min(box.y - apart, Fraction(region.bottom))) > top:
+                gaps.append(_Gap(top, bottom))
+            top = max(top, box.bottom + apart)
+    if region.bottom > top:
+        gaps.append(_Gap(top, Fraction(region.bottom)))
+    return gaps
 
 
 def _columns(slot: SlotName, canvas: Canvas, slots: Slots, titled: bool) -> Box:
@@ -197,7 +229,7 @@ def _columns(slot: SlotName, canvas: Canvas, slots: Slots, titled: bool) -> Box:
     return _box(left, area.y, right, area.y + tallest)
 
 
-def _kept(presenter: Presenter, canvas: Canvas, slots: Slots, titled: bool) -> Box:
+def kept_free(presenter: Presenter, canvas: Canvas, slots: Slots, titled: bool) -> Box:
     """What is kept free: a side column, or the middle of the picture over the lower third."""
     if presenter in SIDES:
         return _columns(presenter, canvas, slots, titled)

@@ -11,6 +11,7 @@ from studio.project.complaints import Complaint, ProjectError
 from studio.project.episode_values import Canvas
 from studio.project.fact_text import fill
 from studio.project.lengths import length_of, reading_time
+from studio.project.marks import ValuePath
 from studio.project.model import Excerpt, Project, Segment
 from studio.timeline.answers.answering import answer
 from studio.timeline.burnt import burnt_layers
@@ -48,11 +49,14 @@ class _Planner:
         self._facts = SongFacts(project.song, project.episode.numerals, project.episode.figured)
         self._answers = {fact.name: answer(fact, self._facts) for fact in project.facts}
         self._complaints: list[Complaint] = []
+        self._lacking = stage.lacking
         self._callouts = CalloutPlanner(
             project, kinds, self._facts, self._fill, stage, listen, self._complaints
         )
 
     def plan(self) -> Plan:
+        self._check_letters(("song", "title"), self._project.song.title)
+        self._check_letters(("song", "by"), self._project.song.by)
         segments: list[SegmentPlan] = []
         for index, segment in enumerate(self._project.segments):
             start = segments[-1].end if segments else 0
@@ -83,8 +87,15 @@ class _Planner:
             self._complaints.append(self._project.marks.complaint(("segments", index, "at"), sentence))
         return max(free, wanted)
 
+    def _check_letters(self, where: ValuePath, text: str) -> None:
+        """Complain of letters that would be drawn as empty boxes."""
+        if sentence := self._lacking(text):
+            self._complaints.append(self._project.marks.complaint(where, sentence))
+
     def _segment(self, index: int, segment: Segment, start: int) -> SegmentPlan:
         script = self._fill(segment.script)
+        self._check_letters(("segments", index, "title"), segment.title)
+        self._check_letters(("segments", index, "script"), script)
         length = length_of(script, segment.camera, segment.excerpt)
         frames = max(1, math.ceil(length * self._canvas.rate))
         clock = self._clock(segment)

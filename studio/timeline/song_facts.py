@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import replace
 from fractions import Fraction
 from functools import cached_property
@@ -38,6 +38,7 @@ class SongFacts:
         self.style = numerals
         self._figured = figured
         self._melodies: dict[str, tuple[NoteReading, ...]] = {}
+        self._numbers: dict[str, Mapping[Note, tuple[int, ...]]] = {}
 
     @property
     def whole(self) -> Span:
@@ -149,6 +150,15 @@ class SongFacts:
         """The notes of a part that sound within the span."""
         notes = self.song.parts[part].part.notes
         return tuple(note for note in notes if note.sounds_in(span))
+
+    def numbers(self, part: str) -> Mapping[Note, tuple[int, ...]]:
+        """The places in a part of each of its notes; notes that are alike have several."""
+        if part not in self._numbers:
+            found: dict[Note, tuple[int, ...]] = {}
+            for place, note in enumerate(self.song.parts[part].part.notes):
+                found[note] = (*found.get(note, ()), place)
+            self._numbers[part] = found
+        return self._numbers[part]
 
     def together(self, parts: Sequence[str]) -> tuple[Note, ...]:
         """The notes of several parts as one, in the order of time."""

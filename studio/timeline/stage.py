@@ -2,11 +2,16 @@
 
 from __future__ import annotations
 
+import math
+from collections.abc import Callable
 from dataclasses import dataclass
 from fractions import Fraction
 from typing import Any
 
 from studio.timeline.slots import Slots
+
+CALM, QUICK = Fraction(12, 100), Fraction(20, 100)
+"""Seconds in which things appear and leave: no sooner and no later."""
 
 
 @dataclass(frozen=True)
@@ -17,16 +22,27 @@ class Fades:
     leave: Fraction
 
     def frames(self, rate: Fraction) -> tuple[int, int]:
-        return max(1, round(self.appear * rate)), max(1, round(self.leave * rate))
+        """The same in whole frames, which stay within what is calm and quick enough at any rate."""
+        least, most = math.ceil(CALM * rate), math.floor(QUICK * rate)
+        appear, leave = (
+            min(max(round(seconds * rate), least), most) for seconds in (self.appear, self.leave)
+        )
+        return appear, leave
+
+
+def _has_all(text: str) -> str:
+    return ""
 
 
 @dataclass(frozen=True)
 class Stage:
     """How callouts come and go, where they may stand, and the theme by whose sizes a kind measures itself.
 
-    `theme` means something to the drawing room alone.
+    `theme` means something to the drawing room alone. `lacking` says what of a text its fonts do not have, in
+    one sentence with its remedy, or "".
     """
 
     fades: Fades
     slots: Slots
     theme: Any
+    lacking: Callable[[str], str] = _has_all

@@ -108,12 +108,12 @@ def test_callouts_keep_off_the_presenter(tmp_path: Path) -> None:
 
 def test_a_slot_where_the_presenter_stands_is_a_complaint_at_the_slot(tmp_path: Path) -> None:
     (sentence,) = complaints(tmp_path, "{kind: sign, where: 1-2, slot: right}", "presenter: right")
-    assert "presenter" in sentence and "another slot" in sentence
+    assert "presenter" in sentence and "other than 'right'" in sentence
 
 
 def test_a_slot_that_the_kind_does_not_take_names_those_that_it_does(tmp_path: Path) -> None:
     (sentence,) = complaints(tmp_path, "{kind: sign, where: 1-2, slot: top}")
-    assert "left or right or lower or card" in sentence
+    assert "choose from left, right, lower, card" in sentence
 
 
 def test_a_slot_that_there_is_not_is_a_complaint(tmp_path: Path) -> None:
@@ -135,3 +135,8 @@ def test_its_mark_is_a_layer_of_its_own_over_it_and_has_a_place_in_the_still(tmp
     (box,) = callout.still_marks
     assert box is not None and box.x == callout.layer.box.x - 4
     assert not mark.states  # nothing of the song sounds in this clip
+
+
+def test_letters_that_no_font_has_are_a_complaint_and_not_empty_boxes(tmp_path: Path) -> None:
+    (sentence,) = complaints(tmp_path, "{kind: sign, where: 1-2}", "title: The 漢 chord")
+    assert "漢" in sentence and "fonts" in sentence

@@ -16,6 +16,7 @@ from studio.timeline.layout import (
     Wanted,
     burnt_boxes,
     callout_area,
+    kept_free,
     place,
     region,
     strip_box,
@@ -50,7 +51,7 @@ def wanted(
         }
         room = region(slot, canvas, SLATE, presenter=presenter, beside=beside)
         if isinstance(room, Box):
-            found.append(Wanted(start, start + length, slot, room, Extent(least, least + more)))
+            found.append(Wanted("sign", start, start + length, slot, room, Extent(least, least + more)))
     return found
 
 
@@ -80,20 +81,24 @@ def test_what_is_on_screen_together_never_overlaps(
             assert not box.overlaps(other)
 
 
-@given(st.sampled_from(CANVASES), st.sampled_from(SLOTS), st.sampled_from(["left", "right"]))
-def test_no_slot_reaches_into_the_column_where_the_presenter_stands(
-    canvas: Canvas, slot: SlotName, presenter: Presenter
+@given(st.sampled_from(CANVASES), st.sampled_from(SLOTS), st.sampled_from(get_args(Presenter)), st.booleans())
+def test_no_slot_reaches_into_where_the_presenter_stands(
+    canvas: Canvas, slot: SlotName, presenter: Presenter, titled: bool
 ) -> None:
-    kept = region(presenter, canvas, SLATE)  # type: ignore[arg-type]
-    found = region(slot, canvas, SLATE, presenter=presenter)
-    assert isinstance(kept, Box)
+    found = region(slot, canvas, SLATE, presenter=presenter, titled=titled)
     assume(isinstance(found, Box))
-    assert isinstance(found, Box) and not found.overlaps(kept)
+    assert isinstance(found, Box)
+    assert not found.overlaps(kept_free(presenter, canvas, SLATE, titled))
+
+
+def test_three_at_once_on_a_tall_picture_are_refused_for_what_it_is() -> None:
+    found = region("card", TALL, SLATE, beside=("left", "right"))
+    assert isinstance(found, NoRoom) and "columns" in found.sentence
 
 
 def test_the_presenters_own_column_is_refused_with_a_remedy() -> None:
     found = region("right", WIDE, SLATE, presenter="right")
-    assert isinstance(found, NoRoom) and "another slot" in found.sentence
+    assert isinstance(found, NoRoom) and "other than 'right'" in found.sentence
 
 
 @pytest.mark.parametrize("canvas", [WIDE, TALL, SQUARE], ids=lambda canvas: canvas.text)
@@ -158,6 +163,12 @@ def test_a_column_stands_over_what_lies_along_the_bottom() -> None:
     assert left.bottom < lower.y
 
 
+def test_callouts_that_hand_over_to_one_another_do_not_climb() -> None:
+    handing = [(start, 9, "lower", 30, 0) for start in (0, 8, 16, 24, 32, 40)]
+    boxes = only(WIDE, *handing)  # type: ignore[arg-type]
+    assert [box.y for box in boxes] == [boxes[0].y, boxes[1].y] * 3
+
+
 def test_callouts_at_different_times_may_share_a_place() -> None:
     first, second = only(WIDE, (0, 9, "lower", 20, 0), (9, 9, "lower", 20, 0))
     assert first == second
@@ -173,4 +184,10 @@ def test_where_all_cannot_be_as_tall_as_they_want_each_is_as_tall_as_it_must_be(
 def test_too_much_at_once_is_said_with_a_remedy() -> None:
     crowd = wanted(WIDE, [(0, 9, "lower", 60, 0)] * 3)
     refused = [box for box in place(crowd, WIDE) if isinstance(box, NoRoom)]
-    assert refused and "'when'" in refused[0].sentence
+    assert refused and refused[0].sentence.startswith("sign has no room beside sign")
+    assert "'when'" in refused[0].sentence
+
+
+@pytest.mark.parametrize("slot", ["card", "top"])
+def test_what_is_left_beside_somebody_in_the_middle_is_no_card_and_no_strip(slot: SlotName) -> None:
+    assert isinstance(region(slot, WIDE, SLATE, presenter="middle"), NoRoom)

@@ -6,7 +6,6 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from studio.music.meter import Meter
-from studio.music.place import Span
 from studio.music.songtime import SongTime
 from studio.timeline.clock import ClipClock, Heard
 from studio.timeline.kind import Leg, Mark
@@ -76,4 +75,3 @@ def test_where_a_mark_stands_in_a_still() -> None:
     assert box == Box(100 + 600 - 6, 700 + 150 - 100, 12, 200)
     assert mark_at(WAY, CALLOUT, F(24)) is not None
     assert mark_at(WAY, CALLOUT, F(25)) is None
-    assert Span(F(0), F(24)).start == WAY.path[0].start

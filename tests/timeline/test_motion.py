@@ -48,6 +48,35 @@ def test_looks_begin_when_their_music_sounds() -> None:
     ]
 
 
+@given(
+    st.sampled_from([F(1, 2), F(4, 5), F(3, 4), F(5, 4)]),
+    st.integers(0, 899),
+    st.integers(2, 6),
+    st.booleans(),
+)
+def test_a_slowed_repeated_excerpt_lights_what_sounds(speed: F, frame: int, length: int, gap: bool) -> None:
+    # Bars of half a second a quarter: looks are the number of the quarter; heard twice, with or without a rest.
+    once = Heard(F(1), F(2), F(length), speed)
+    twice = Heard(once.end + (1 if gap else 0), F(2), F(length), speed)
+    clock = ClipClock(F(30), TIME, (once, twice))
+    looks = tuple((F(n), F(n + 1), n) for n in range(40))
+    states = states_of(Composed(None, looks, None, "rest", ""), 0, 900, clock)
+    shown = next(state for state in states if state.start <= frame < state.end)
+    sounding = next((piece for piece in (once, twice) if piece.clip <= F(frame, 30) < piece.end), None)
+    if sounding is None:
+        assert shown.look == "rest" or frame in (clock.frame(once.end), clock.frame(twice.end))
+        return
+    quarter = TIME.quarters_at(sounding.source_time(F(frame, 30)))
+    near = {
+        TIME.quarters_at(sounding.source_time(F(frame, 30) + part)) // 1 for part in (-F(1, 60), F(1, 60))
+    }
+    assert shown.look in {
+        quarter // 1,
+        *near,
+        "rest" if frame == clock.frame(sounding.clip) else quarter // 1,
+    }
+
+
 def test_appearing_takes_its_frames_and_no_more() -> None:
     composed = Composed(None, (), None, "x", "")
     states = faded(states_of(composed, 0, 60, CLOCK), 5, 2)

@@ -31,7 +31,7 @@ WORDS = [
     ("leading: chorus bars 3-4", "G and D hold, B falls a half step to B♭, 1 half step in all"),
     (
         "leading: chorus bars 2-3, part: keys",
-        "one outer voice stays, 1 note held, 2 half steps in all",
+        "one outer voice stays, one note held, the others move two half steps in all",
     ),
     ("key: bridge bars 1-7", "A major"),
     ("key: song", "D major, then A major, then D major"),
