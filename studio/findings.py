@@ -17,6 +17,9 @@ def findings(project: Project, plan: Plan, levels: Mapping[str, Levels] | None =
         keys = ", then ".join(str(key) for _, key in plan.keys)
         yield f"The project names no key, so it was inferred from the music: {keys}."
     yield from _keys_apart(project, plan)
+    for name, part in project.song.parts.items():
+        if part.left_out:
+            yield f"{name} has {' and '.join(part.left_out)}, which are not read: no picture and no fact has them."
     yield from _beliefs(project, plan)
     for segment in plan.segments:
         if too_fast(segment, plan.canvas.rate):

@@ -171,7 +171,7 @@ def test_papers_say_what_was_made(built: Opened) -> None:
     assert [segment["id"] for segment in report["segments"]] == ["words", "chart", "keys", "take"]
     assert report["episode"]["length_frames"] == built.plan.frames
     assert report["used"]["excerpts"] == 2 and "lawful" in report["care"]
-    assert all(callout["says"] for segment in report["segments"] for callout in segment["callouts"])
+    assert all(callout["alt_text"] for segment in report["segments"] for callout in segment["callouts"])
     captions = pysubs2.load(str(built.build / "captions.srt"))
     assert captions[0].plaintext.startswith("One two three")
     assert re.match(r"0:00 ", (built.build / "chapters.txt").read_text("utf-8"))

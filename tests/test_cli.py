@@ -11,10 +11,11 @@ from pathlib import Path
 
 import pytest
 
-from studio.cli import run
+from studio.cli import MOVING, run
+from studio.render import moving
 from tests.click_episode import write_episode
 
-COMMANDS = ("new", "check", "facts", "overlays", "excerpts", "build")
+COMMANDS = ("new", "check", "facts", "overlays", "excerpts", "build", "review")
 
 
 def studio(*arguments: str, **more: object) -> subprocess.CompletedProcess[str]:
@@ -26,6 +27,10 @@ def studio(*arguments: str, **more: object) -> subprocess.CompletedProcess[str]:
 def test_each_command_has_help_with_an_example(command: str, capsys: pytest.CaptureFixture[str]) -> None:
     assert run([command, "--help"]) == 0
     assert f"studio {command} my-episode" in capsys.readouterr().out
+
+
+def test_overlays_offers_the_codecs_that_there_are() -> None:
+    assert MOVING == moving.MOVING
 
 
 def test_help_imports_nothing_heavy() -> None:
@@ -46,7 +51,7 @@ def test_a_bad_project_shows_all_complaints_and_renders_nothing(tmp_path: Path) 
     done = studio("build", str(folder))
     assert done.returncode == 1 and not (folder / "build").exists()
     assert "Traceback" not in done.stderr
-    for words in ("project.yaml:2:3:", "'title'", "`nix`", "Hm", "2-50"):
+    for words in ("project.yaml:2:3:", "'title'", "'nix'", "Hm", "2-50"):
         assert words in done.stderr
 
 
@@ -75,6 +80,17 @@ def test_a_folder_that_cannot_be_written_is_the_machine_s_failure(
     (folder / "build").write_text("in the way", "utf-8")
     assert run(["overlays", str(folder)]) == 3
     assert "Traceback" not in capsys.readouterr().err
+
+
+def test_a_segment_that_has_no_moving_overlay_is_told_of(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    folder = write_episode(tmp_path / "clicks")
+    assert run(["overlays", str(folder), "words", "--moving", "rle"]) == 0
+    assert (
+        "note: words: nothing lies over its ground, so it has no moving overlay." in capsys.readouterr().out
+    )
+    assert not (folder / "build" / "overlays" / "words.mov").exists()
 
 
 def test_facts_are_printed_for_a_person(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:

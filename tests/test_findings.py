@@ -26,6 +26,6 @@ def test_a_belief_is_compared_with_the_answer(tmp_path: Path, capsys: pytest.Cap
     assert run(["check", str(folder)]) == 0
     said = " ".join(capsys.readouterr().out.split())
     line = file.read_text(encoding="utf-8").splitlines().index("facts:") + 1
-    assert f"project.yaml:{line + 2}:42: 'wrong' expects 3, and the answer is ♭3 (5.2)." in said
+    assert f"project.yaml:{line + 2}:42: 'wrong' expects 3, and the answer is ♯9 (5.2)." in said
     assert f"project.yaml:{line + 3}:56: 'undecided' expects Lydian, which may be; the answer is" in said
     assert "'right'" not in said

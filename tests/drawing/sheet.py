@@ -1,38 +1,37 @@
-"""A contact sheet of every kind of callout, to be looked at.
+"""Contact sheets of every kind of callout, to be looked at: on dark, bright and busy footage.
 
-`python -m tests.drawing.sheet OUT.png [wide|tall|square]`: each kind on a dark, a bright and a busy
-ground, at full size and as a phone 360 pixels wide shows it.
+`python -m tests.drawing.sheet FOLDER [--theme slate]... [--canvas wide]... [KIND]...` leaves in the folder, for each
+theme on each canvas, one sheet on which every kind stands on the three grounds as a phone 360 pixels wide shows it,
+and in a folder of the same name every one of these frames at full size.
 """
 
 from __future__ import annotations
 
-import sys
-import time
+import argparse
+from collections.abc import Mapping
+from pathlib import Path
 
 import numpy as np
 from PIL import Image
 
-from studio.drawing.draw import draw
-from studio.drawing.frame import CanvasSize
+from studio.drawing.furniture.strip import draw as draw_strip
 from studio.drawing.kinds import KINDS
-from studio.drawing.themes.theme import default_theme
-from studio.timeline.furniture import Backdrop, Burnt, Slate, Strip
+from studio.drawing.themes.theme import read_theme, theme_names, theme_path
+from studio.example import Examples, plan_examples
+from studio.timeline.furniture import Strip
+from studio.timeline.layout import strip_box
 
-from .samples import SQUARE, TALL, WIDE, samples
-
-CANVASES = {"wide": WIDE, "tall": TALL, "square": SQUARE}
-SCRIPT = (
-    "Listen to the keyboard alone. Under it sits a loop of four chords, and the tune lands on ♭6 just as the "
-    "third one comes round.\n\nHold that note in your head: the bridge will pick it up and make daylight of it."
-)
+CANVASES = {"wide": "1920x1080 @ 30", "tall": "1080x1920 @ 30", "square": "1080x1080 @ 30"}
+PHONE = 360
+GAP = 12
 
 
-def grounds(canvas: CanvasSize) -> dict[str, Image.Image]:
+def grounds(width: int, height: int) -> dict[str, Image.Image]:
     """Footage to stand on: dark, bright, and as busy as footage gets."""
-    size = (canvas.width, canvas.height)
-    y, x = np.mgrid[0 : size[1], 0 : size[0]]
-    noise = np.random.default_rng(3).integers(0, 256, (size[1] // 12 + 1, size[0] // 12 + 1, 3), np.uint8)
-    busy = noise.repeat(12, 0).repeat(12, 1)[: size[1], : size[0]]
+    size = (width, height)
+    y, x = np.mgrid[0:height, 0:width]
+    noise = np.random.default_rng(3).integers(0, 256, (height // 12 + 1, width // 12 + 1, 3), np.uint8)
+    busy = noise.repeat(12, 0).repeat(12, 1)[:height, :width]
     stripes = (((x + y) // 40 % 2) * 120)[..., None].astype(np.uint8)
     return {
         "dark": Image.new("RGB", size, (14, 13, 16)),
@@ -41,65 +40,67 @@ def grounds(canvas: CanvasSize) -> dict[str, Image.Image]:
     }
 
 
-def pictures(canvas: CanvasSize) -> list[tuple[str, Image.Image]]:
-    """Each sample on each ground as a whole frame, with the strip and the burnt-in words."""
-    theme, found = default_theme(), []
-    margin, one = round(canvas.width * 0.05), canvas.unit
-    for number, sample in enumerate(samples(canvas)):
-        kind = KINDS[sample.kind]
-        size = (round(canvas.lane), round(kind.height(sample.content, canvas) * one))
-        started = time.perf_counter()
-        callout = draw(sample.kind, sample.content, sample.look, size, theme)
-        again = time.perf_counter()
-        draw(sample.kind, sample.content, sample.look, size, theme)
-        done = time.perf_counter()
-        print(
-            f"{sample.name:14} {size} first {1e3 * (again - started):5.0f} ms, "
-            f"then {1e3 * (done - again):5.0f} ms"
-        )
-        bottom = round(canvas.height * (0.8 if canvas.portrait else 0.95))
-        strip = draw("strip", Strip(48), 19, (size[0], round(2 * one)), theme)
-        burnt = draw(
-            "burnt", Burnt("02 One note, two chords"), "02 One note, two chords", (900, round(6 * one)), theme
-        )
-        for name, ground in grounds(canvas).items():
-            if number and name != list(grounds(canvas))[number % 3]:
-                continue
+def frames(examples: Examples, footage: Mapping[str, Image.Image]) -> dict[str, dict[str, Image.Image]]:
+    """For each kind, its example on each ground: the still over the footage, and the strip under it."""
+    strip = strip_box(examples.plan.canvas)
+    filling = draw_strip(Strip(48), 19, (strip.width, strip.height), examples.theme)
+    found: dict[str, dict[str, Image.Image]] = {}
+    for kind, callout in examples:
+        still = examples.still(callout)
+        still.alpha_composite(filling, (strip.x, strip.y))
+        found[kind] = {}
+        for name, ground in footage.items():
             frame = ground.convert("RGBA")
-            frame.alpha_composite(strip, (margin, bottom - strip.height))
-            frame.alpha_composite(callout, (margin, bottom - round(4 * one) - callout.height))
-            frame.alpha_composite(burnt, (margin, round(canvas.height * 0.05)))
-            found.append((f"{sample.name} on {name}", frame.convert("RGB")))
-    size = (canvas.width, canvas.height)
-    for kind_name, content, look in (
-        ("backdrop", Backdrop("One note, two chords", "Paper Lanterns · The Quiet Ferry"), None),
-        ("slate", Slate("Why the bridge feels like daylight", (SCRIPT, SCRIPT), "21 s to read"), 0),
-    ):
-        found.append((kind_name, draw(kind_name, content, look, size, theme).convert("RGB")))
+            frame.alpha_composite(still)
+            found[kind][name] = frame.convert("RGB")
     return found
 
 
-def main(out: str, name: str = "wide") -> None:
-    canvas = CANVASES[name]
-    shown = pictures(canvas)
-    columns = 2 if canvas.width > canvas.height else 4
-    scale = 960 / canvas.width if columns == 2 else 480 / canvas.width
-    cell = (round(canvas.width * scale), round(canvas.height * scale))
-    phone = (360, round(360 * canvas.height / canvas.width))
-    rows = -(-len(shown) // columns)
-    across = max(columns * (cell[0] + 12), 5 * (phone[0] + 12))
-    phones = -(-len(shown) // (across // (phone[0] + 12)))
-    sheet = Image.new("RGB", (across, rows * (cell[1] + 12) + phones * (phone[1] + 12)), (90, 90, 90))
-    for number, (_, picture) in enumerate(shown):
-        small = picture.resize(cell, Image.Resampling.LANCZOS)
-        sheet.paste(small, (number % columns * (cell[0] + 12), number // columns * (cell[1] + 12)))
-    per = across // (phone[0] + 12)
-    for number, (_, picture) in enumerate(shown):
-        tiny = picture.resize(phone, Image.Resampling.LANCZOS)
-        x, y = number % per * (phone[0] + 12), rows * (cell[1] + 12) + number // per * (phone[1] + 12)
-        sheet.paste(tiny, (x, y))
-    sheet.save(out)
+def contact_sheet(shown: Mapping[str, Mapping[str, Image.Image]]) -> Image.Image:
+    """Every frame at the width of a phone: a row of grounds for each kind, two kinds side by side."""
+    phones = [[_phone(frame) for frame in row.values()] for row in shown.values()]
+    across, down = PHONE + GAP, phones[0][0].height + GAP
+    pairs = [phones[n : n + 2] for n in range(0, len(phones), 2)]
+    sheet = Image.new("RGB", (6 * across + 2 * GAP, len(pairs) * down + GAP), (90, 90, 90))
+    for y, pair in enumerate(pairs):
+        for x, phone in enumerate(phone for row in pair for phone in row):
+            sheet.paste(phone, (GAP + x * across + (x > 2) * GAP, GAP + y * down))
+    return sheet
+
+
+def _phone(frame: Image.Image) -> Image.Image:
+    return frame.resize((PHONE, round(PHONE * frame.height / frame.width)), Image.Resampling.LANCZOS)
+
+
+def make(folder: Path, theme: str, canvas: str, kinds: tuple[str, ...]) -> Path:
+    """Write the frames and the sheet of one theme on one canvas; returns the sheet."""
+    wanted = {name: kind for name, kind in KINDS.items() if not kinds or name in kinds}
+    examples = plan_examples(read_theme(theme_path(theme)), CANVASES[canvas], wanted)
+    for kind, wrong in examples.refused.items():
+        print(f"{kind} on {canvas}: {wrong}")
+    size = examples.plan.canvas
+    shown = frames(examples, grounds(size.width, size.height))
+    full = folder / f"{theme}-{canvas}"
+    full.mkdir(parents=True, exist_ok=True)
+    for kind, row in shown.items():
+        for ground, frame in row.items():
+            frame.save(full / f"{kind}-{ground}.jpg", quality=92)
+    path = folder / f"{theme}-{canvas}.png"
+    contact_sheet(shown).save(path)
+    return path
+
+
+def main() -> None:
+    parser = argparse.ArgumentParser(prog="python -m tests.drawing.sheet", description="Contact sheets.")
+    parser.add_argument("folder", type=Path)
+    parser.add_argument("kinds", nargs="*", metavar="KIND", help="only these kinds of callout")
+    parser.add_argument("--theme", action="append", choices=theme_names(), help="only this theme")
+    parser.add_argument("--canvas", action="append", choices=tuple(CANVASES), help="only this canvas")
+    asked = parser.parse_args()
+    for theme in asked.theme or theme_names():
+        for canvas in asked.canvas or CANVASES:
+            print(make(asked.folder, theme, canvas, tuple(asked.kinds)))
 
 
 if __name__ == "__main__":
-    main(*sys.argv[1:])
+    main()
