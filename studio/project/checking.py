@@ -73,6 +73,7 @@ def check(
     model: type[Model], written: Any, path: ValuePath, findings: Findings, context: object = None
 ) -> Model | None:
     """The model made from what was written there, without what is wrong; None when that leaves nothing."""
+    whole = True
     while True:
         try:
             return model.model_validate(written, context=context)
@@ -86,9 +87,13 @@ def check(
                 if at in seen:
                     continue
                 seen.add(at)
-                _complain(model, written, path, detail, at, findings)
+                # What no longer goes together is no mistake of its own once something was left out.
+                if whole or at or detail["type"] == "missing":
+                    _complain(model, written, path, detail, at, findings)
             if () in seen:
+                findings.broken.add(path)
                 return None
+            whole = False
             for at in seen:
                 written = _without(written, at)
 
@@ -127,7 +132,9 @@ def _complain(
     if detail["type"] == "missing":
         missing = detail["loc"][-1]
         lost = (*whole, missing)  # left out whole, when something in it was wrong
-        if not any(at[: len(lost)] == lost for at in findings.broken):
+        if _value(written, at) == "":
+            findings.complain(whole, f"'{missing}' is empty; write something after it")
+        elif not any(at[: len(lost)] == lost for at in findings.broken):
             findings.complain(whole, f"{_group(written, whole)} needs '{missing}'")
         findings.broken.add(whole)
     elif detail["type"] == "extra_forbidden":

@@ -6,6 +6,8 @@ import difflib
 from collections.abc import Iterable
 from dataclasses import dataclass
 
+_MOST_LISTED = 16
+
 
 @dataclass(frozen=True, order=True)
 class Complaint:
@@ -64,5 +66,5 @@ def unknown_name(what: str, name: str, known: Iterable[str]) -> str:
         return f"'{name}' is not {what}; did you mean '{guess}'?"
     if not choices:
         return f"'{name}' is not {what}; there are none here."
-    listed = ", ".join(choices[:12]) + (", …" if len(choices) > 12 else "")
+    listed = ", ".join(choices[:_MOST_LISTED]) + (", …" if len(choices) > _MOST_LISTED else "")
     return f"'{name}' is not {what}; choose from {listed}."

@@ -89,7 +89,7 @@ def _measure(
     (opening, closing), span = edge, time.bars(bar, bar)
     measure = stream.Measure(number=bar)
     if opening:
-        measure.insert(0, _clef(written.clefs[staff - 1]))
+        measure.insert(0, _clef(written.clef(staff)))
     sharps = written.signature(span.start)
     if opening or sharps != written.signature(span.start - Fraction(1, 64)):
         measure.insert(0, key.KeySignature(sharps))

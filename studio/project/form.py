@@ -14,7 +14,7 @@ from studio.project.complaints import MisfitError, UnknowableError, unknown_name
 from studio.project.places import read_bars as read_bar_range
 from studio.project.places import read_place
 from studio.project.schema import SongText
-from studio.project.surroundings import Known
+from studio.project.surroundings import WHOLE, Known
 
 Bars = tuple[int, int]
 _FURTHEST_BAR = 9999
@@ -40,6 +40,8 @@ def read_sections(song: SongText, time: SongTime | None, findings: Findings) -> 
 
 
 def _section_name(name: str) -> None:
+    if name == WHOLE:
+        raise MisfitError(f"'{WHOLE}' stands for the whole song, so it cannot be the name of a section")
     place = read_place(name)
     if place.first is not None:
         raise MisfitError(f"'{name}' reads as bars of the song, so it cannot be the name of a section")

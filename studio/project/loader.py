@@ -17,10 +17,9 @@ from studio.project.schema import EpisodeText, SongText
 from studio.project.segments import read_segments
 from studio.project.song import read_song
 from studio.project.surroundings import Known
-from studio.project.written import Written, read
+from studio.project.written import PROJECT_KEYS, Written, read
 
 PROJECT_FILE = "project.yaml"
-_GROUPS = ("episode", "song", "facts", "segments")
 
 
 ThemeJudge = Callable[[str, Path], Sequence[str]]
@@ -73,8 +72,8 @@ def project_file(path: Path) -> Path:
 
 def _check_groups(written: Written, findings: Findings) -> None:
     for key in written.data:
-        if key not in _GROUPS:
-            unknown_key("a key of the project", (key,), _GROUPS, findings)
+        if key not in PROJECT_KEYS:
+            unknown_key("a key of the project", (key,), PROJECT_KEYS, findings)
     for key in ("episode", "song", "segments"):
         if written.data.get(key, "") == "" and (key,) not in findings.broken:
             findings.complain((key,), f"The project needs '{key}'")

@@ -79,10 +79,14 @@ class Marks:
         return mark.start + first + after
 
 
+# A quotation opens after a space and closes before one or a stop; between two quotations stands no third.
+_LONG_QUOTATION = re.compile(r"(?<![^\s(])'([^']{60})[^']{10,}'(?![^\s.,;:!?)])")
+
+
 def _plain(sentence: str) -> str:
     """With a capital, a full stop and no endless quotation, wherever the sentence comes from."""
     sentence = sentence.replace("“", "'").replace("”", "'")
-    sentence = re.sub(r"'([^']{60})[^']{10,}'", r"'\1…'", " ".join(sentence.split()))
+    sentence = _LONG_QUOTATION.sub(r"'\1…'", " ".join(sentence.split()))
     if not sentence.endswith((".", "?", "!")):
         sentence += "."
     return sentence[0].upper() + sentence[1:]

@@ -62,7 +62,17 @@ def _pickup(text: str) -> Fraction:
     raise MisfitError(f"'{text}' is not a number of beats; write the beats before bar 1, as 1 or 1/2")
 
 
+_MODE = re.compile(r"\s*(\S+)\s+(dorian|phrygian|locrian|aeolian|lydian|mixolydian|ionian)\s*", re.IGNORECASE)
+_LIKE_MINOR = ("dorian", "phrygian", "locrian", "aeolian")
+
+
 def _key(text: str) -> Key:
+    if mode := _MODE.fullmatch(text):
+        parallel = f"{mode[1]} {'minor' if mode[2].lower() in _LIKE_MINOR else 'major'}"
+        raise MisfitError(
+            f"'{text}' is a mode, and a key here is major or minor: write {parallel}, which has the same third, "
+            "and ask for the mode with a fact, as {mode: lead}"
+        )
     key = Key.parse(text)
     if abs(key.signature) > 7:
         raise MisfitError(

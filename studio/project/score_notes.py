@@ -59,6 +59,22 @@ def _sounding(staff: Any) -> Iterator[tuple[Fraction, Fraction, Any, str | None]
                 yield Fraction(element.offset), length, head.pitch, tie.type if tie is not None else None
 
 
+GRACE_NOTES = "grace notes"
+ARTICULATIONS = "articulations"
+ORNAMENTS = "ornaments or fermatas"
+
+
+def left_out(staves: list[Any]) -> tuple[str, ...]:
+    """What the staves have that no note tells of, each kind once."""
+    notes = [element for staff in staves for element in staff.recurse().notes]
+    found = {
+        GRACE_NOTES: any(note.duration.isGrace for note in notes),
+        ARTICULATIONS: any(note.articulations for note in notes),
+        ORNAMENTS: any(note.expressions for note in notes),
+    }
+    return tuple(name for name, there in found.items() if there)
+
+
 def _pitch(pitch: Any) -> Pitch:
     alter = round(pitch.accidental.alter) if pitch.accidental is not None else 0
     return Pitch(NoteName(pitch.step, alter), pitch.implicitOctave)
@@ -96,9 +112,13 @@ def heard_signature(staves: list[Any]) -> Signatures:
 def clef_of(staff: Any, played: bool) -> ClefName:
     """The clef that the staff is written in, or for played notes the one that suits them.
 
-    Guitar and bass are written an octave above sounding, which the clef then says with an 8 below it.
+    Guitar and bass are written an octave above sounding, which the clef then says with an 8 below it. In MIDI
+    they are known by their program.
     """
     from music21 import clef
+
+    if played and (usual := _usual_clef(staff)) is not None:
+        return usual
 
     written = None if played else staff.flatten().getElementsByClass("Clef").first()
     if written is None:
@@ -113,3 +133,15 @@ def clef_of(staff: Any, played: bool) -> ClefName:
     if written.sign == "C":
         return "tenor" if written.line == 4 else "alto"
     return names.get(written.sign, "treble")
+
+
+_GUITARS, _BASSES = range(24, 32), range(32, 40)
+"""Programs counted from 0: General MIDI Level 1 Sound Set, families Guitar and Bass."""
+
+
+def _usual_clef(staff: Any) -> ClefName | None:
+    """The clef of guitars and basses, by the MIDI program; None for what else may play."""
+    programs = {instrument.midiProgram for instrument in staff.recurse().getElementsByClass("Instrument")}
+    if programs and programs <= set(_GUITARS):
+        return "treble 8vb"
+    return "bass 8vb" if programs and programs <= set(_BASSES) else None

@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
-import re
 import warnings
 from collections.abc import Callable
+from contextlib import redirect_stderr
 from dataclasses import dataclass
 from fractions import Fraction
+from io import StringIO
 from pathlib import Path
 from typing import Any
 
@@ -14,16 +15,15 @@ from studio.music.key import Key
 from studio.music.note import Note, Part
 from studio.music.place import Span
 from studio.music.songtime import SongTime
-from studio.project.abc_text import spelled_out
+from studio.project.abc_bars import Fitting
+from studio.project.abc_source import PlainAbc, read_abc
 from studio.project.complaints import MisfitError
-from studio.project.score_notes import clef_of, heard_signature, notes_of, signatures_of
+from studio.project.score_notes import clef_of, heard_signature, left_out, notes_of, signatures_of
 from studio.project.written_part import WrittenPart
 
 _NOTATION = (".musicxml", ".xml", ".mxl")
 _PLAYED = (".mid", ".midi")
 _ABC = (".abc",)
-_INLINE_VOICE = re.compile(r"\[V:")
-_ABC_KEY = re.compile(r"^\s*K:", re.MULTILINE)
 _LARGEST = 20_000_000
 
 _MIDDLE_C = 60
@@ -48,10 +48,6 @@ def read_score(name: str, source: Path | str, setting: ScoreSetting) -> WrittenP
     """The part in a file, or in ABC text. Raises MisfitError with one plain sentence."""
     called = "This ABC" if isinstance(source, str) else f"'{source.name}'"
     played = isinstance(source, Path) and source.suffix.lower() in _PLAYED
-    if isinstance(source, str) and not _ABC_KEY.search(source):
-        raise MisfitError("This ABC has no key; write it on a line of its own before the notes, as K:A")
-    if isinstance(source, str) and _INLINE_VOICE.search(source):
-        raise MisfitError("This ABC changes voice inside a line; write V:1 and V:2 on lines of their own")
     if isinstance(source, Path):
         if source.suffix.lower() not in (*_NOTATION, *_PLAYED, *_ABC):
             raise MisfitError(f"{called} is not a score; use .musicxml, .mxl, .xml, .mid or .abc")
@@ -83,10 +79,12 @@ def _format(source: Path | str) -> str:
 
 
 def _read(name: str, called: str, source: Path | str, played: bool, setting: ScoreSetting) -> WrittenPart:
-    staves = _staves(_parsed(source), called, played)
+    abc = _plain_abc(name, source, setting)
+    staves = _staves(_parsed(source, abc), called, played)
     if not played:
         staves = [_played_out(staff, called, setting) for staff in staves]
-    clefs = tuple(clef_of(staff, played) for staff in staves)
+    stated = abc.clefs if abc and len(abc.clefs) == len(staves) else (None,) * len(staves)
+    clefs = tuple(clef or clef_of(staff, played) for clef, staff in zip(stated, staves, strict=True))
     staves = [staff.toSoundingPitch() for staff in staves]
     bar_1 = _midi_bar_1(staves, setting.time) if played else _notated_bar_1(staves[0], called, setting.time)
     if not played:
@@ -105,20 +103,31 @@ def _read(name: str, called: str, source: Path | str, played: bool, setting: Sco
     if not notes:
         raise MisfitError(f"{called} has no pitched notes; a drum part goes under song: grooves")
     notes.sort(key=lambda note: (note.onset, note.staff, note.pitch.midi, note.length))
-    return WrittenPart(Part(name, tuple(notes)), setting.time, clefs, signatures, played)
+    besides = abc.left_out if abc else left_out(staves)
+    return WrittenPart(Part(name, tuple(notes)), setting.time, clefs, signatures, played, besides)
 
 
-def _parsed(source: Path | str) -> Any:
-    """music21's score, with nothing written to its cache."""
+def _plain_abc(name: str, source: Path | str, setting: ScoreSetting) -> PlainAbc | None:
+    """The tune, where the source is ABC."""
+    if isinstance(source, str):
+        return read_abc(source, Fitting(name, setting.time, setting.end, whole=True))
+    if source.suffix.lower() not in _ABC:
+        return None
+    text = source.read_text(encoding="utf-8", errors="replace")
+    return read_abc(text, Fitting(name, setting.time, setting.end, whole=False), source.name)
+
+
+def _parsed(source: Path | str, abc: PlainAbc | None) -> Any:
+    """music21's score, with nothing written to its cache, nor its warnings to the terminal."""
     from music21 import converter, stream
 
-    if isinstance(source, str):
-        score = converter.parse(spelled_out(source), format="abc", forceSource=True)
-    elif source.suffix.lower() in _ABC:
-        text = source.read_text(encoding="utf-8", errors="replace")
-        score = converter.parse(spelled_out(text), format="abc", forceSource=True)
-    else:
-        score = converter.parse(source, forceSource=True)
+    with redirect_stderr(StringIO()) as warned:
+        if abc is not None:
+            score = converter.parse(abc.text, format="abc", forceSource=True)
+        else:
+            score = converter.parse(source, forceSource=True)
+    if abc is not None and "assuming" in warned.getvalue():  # it would go on with a note of its own
+        raise MisfitError("There is something in this ABC that cannot be read; write it more plainly")
     if isinstance(score, stream.Opus):
         if len(score.scores) != 1:
             raise MisfitError(f"There are {len(score.scores)} tunes in this; a part is one of them alone")
@@ -198,7 +207,7 @@ def _midi_bar_1(staves: list[Any], time: SongTime) -> Fraction:
 
 
 def _check_bars(staff: Any, bar_1: Fraction, called: str, setting: ScoreSetting) -> None:
-    """The score's bar lines must be the song's, as far as the song goes."""
+    """The score's bar lines must be the song's, as far as the song goes; a repeat may stand within a bar."""
     time = setting.time
     bar = 1
     for measure in staff.getElementsByClass("Measure"):
@@ -211,7 +220,8 @@ def _check_bars(staff: Any, bar_1: Fraction, called: str, setting: ScoreSetting)
                 f"{called} is in {written.ratioString} at bar {time.bar_at(start)}, and the song in "
                 f"{time.meter(time.bar_at(start))}; correct the meter of the song or of the score"
             )
-        if start != time.bar_start(time.bar_at(start)):
+        end = start + Fraction(measure.duration.quarterLength)
+        if start != time.bar_start(time.bar_at(start)) and end > time.bar_start(time.bar_at(start) + 1):
             raise MisfitError(
                 f"{called} does not have the song's bars: its bar {bar} is not in {time.meter(bar)}, "
                 "as the song's is; correct the meter of the song or of the score"

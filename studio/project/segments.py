@@ -112,7 +112,7 @@ class _Reader:
         if options.when is not None and length is not None and options.when[1] > length:
             findings.complain(
                 (*path, "when"),
-                f"This runs to {time_text(options.when[1])} of a clip that lasts {time_text(length)}",
+                f"The {kind} callout runs to {time_text(options.when[1])} of a clip that lasts {time_text(length)}",
             )
         heard = excerpt.span if excerpt is not None else None
         if heard and options.where and options.when is None and not heard.overlaps(options.where):

@@ -79,15 +79,20 @@ class Known:
     # Places
 
     def span(self, text: str) -> Span:
-        """A stretch of song; `song` is all of it, if no section has that name.
+        """A stretch of song; `song` is all of it.
 
         Raises MisfitError for one moment, or for what the song does not have.
         """
-        if text.strip() == WHOLE and WHOLE not in _known(self.sections):
+        if text.strip() == WHOLE:
             return Span(-_known(self.time).pickup, _known(self.end))
         place = read_place(text)
         if place.instant:
-            raise MisfitError(f"'{text}' is one moment; write a stretch, such as {_stretch_like(place)}")
+            moment = self.resolved(place).start
+            time = _known(self.time)
+            last = time.place(moment).beat + 1 > time.meter(time.bar_at(moment)).beats
+            raise MisfitError(
+                f"'{text}' is one moment; write a stretch, such as {_stretch_like(place, last)}"
+            )
         return self.resolved(place)
 
     def instant(self, text: str) -> Fraction:
@@ -184,8 +189,9 @@ def _one_of(what: str, name: str, known: Iterable[str] | None) -> str:
     return name
 
 
-def _stretch_like(place: WrittenPlace) -> str:
+def _stretch_like(place: WrittenPlace, last: bool) -> str:
+    """A stretch from a moment to the next beat, which after the `last` of a bar is the next bar's first; or its bar."""
     assert place.first is not None and place.first.beat is not None
-    until = Spot(place.first.bar, place.first.beat + 1)
-    whole_bar = WrittenPlace(place.section, Spot(place.first.bar))
-    return f"{WrittenPlace(place.section, place.first, until)}, or {whole_bar}"
+    bar, beat = place.first.bar, place.first.beat
+    until = Spot(bar + 1, Fraction(1)) if last else Spot(bar, beat + 1)
+    return f"{WrittenPlace(place.section, place.first, until)}, or {WrittenPlace(place.section, Spot(bar))}"

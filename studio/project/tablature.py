@@ -12,17 +12,30 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 
 from studio.music.pitch import Pitch
+from studio.project.written_part import ClefName
 
 
 @dataclass(frozen=True)
 class Tablature:
     """`strings` are the open strings without the capo, low side first; `places` says for each note of the part,
-    by its number, which string (0 is the low side) and which fret, counted from the capo."""
+    by its number, which string (0 is the low side) and which fret, counted from the capo. `clef` is the one that
+    players of the instrument read, None to leave the notes in that of the part."""
 
     strings: tuple[Pitch, ...]
     capo: int
     places: Mapping[int, tuple[int, int]]
+    clef: ClefName | None = None
 
+
+_CLEFS: dict[ClefName, tuple[str, int, int]] = {
+    "treble": ("G", 2, 0),
+    "treble 8vb": ("G", 2, -1),
+    "alto": ("C", 3, 0),
+    "tenor": ("C", 4, 0),
+    "bass": ("F", 4, 0),
+    "bass 8vb": ("F", 4, -1),
+}
+"""Sign, line and octave change of each clef."""
 
 _NOT_IN_TAB = ("accidental", "lyric", "tie", "notehead", "dot", "stem")
 """Children of a note that tablature has no use for."""
@@ -40,6 +53,8 @@ def with_tablature(musicxml: str, tab: Tablature, notes: bool = True) -> str:
     assert staff is not None and listed is not None
     fretted = _fretted(copy.deepcopy(staff), tab, rhythm=not notes)
     if notes:
+        if tab.clef is not None:
+            _rewrite_clef(staff, tab.clef)
         fretted.set("id", "P2")
         ElementTree.SubElement(ElementTree.SubElement(listed, "score-part", {"id": "P2"}), "part-name")
         root.append(fretted)
@@ -48,6 +63,19 @@ def with_tablature(musicxml: str, tab: Tablature, notes: bool = True) -> str:
         root.remove(staff)
         root.insert(place, fretted)
     return '<?xml version="1.0" encoding="UTF-8"?>\n' + ElementTree.tostring(root, encoding="unicode")
+
+
+def _rewrite_clef(staff: ElementTree.Element, name: ClefName) -> None:
+    """Another clef at the beginning; pitches stay, since MusicXML writes them as they sound under any clef."""
+    clef = staff.find("measure/attributes/clef")
+    assert clef is not None  # every engraving begins with one
+    for child in list(clef):
+        clef.remove(child)
+    sign, line, octaves = _CLEFS[name]
+    ElementTree.SubElement(clef, "sign").text = sign
+    ElementTree.SubElement(clef, "line").text = str(line)
+    if octaves:
+        ElementTree.SubElement(clef, "clef-octave-change").text = str(octaves)
 
 
 def _fretted(part: ElementTree.Element, tab: Tablature, rhythm: bool) -> ElementTree.Element:

@@ -7,7 +7,7 @@ field converts its own text later.
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field
 from pathlib import Path
 from typing import Any, NoReturn
@@ -38,14 +38,19 @@ class Written:
     complaints: tuple[Complaint, ...]
 
 
-def read(file: Path, name: str | None = None) -> Written:
-    """Read a project file. Raises ProjectError when it cannot be read as YAML at all."""
-    name = name or file.name
-    return read_text(_text(file, name), name)
+PROJECT_KEYS = ("episode", "song", "facts", "segments")
 
 
-def read_text(text: str, name: str) -> Written:
-    """Read the text of a project file; `name` is what complaints call the file."""
+def read(file: Path, what: str = "project", keys: Sequence[str] = PROJECT_KEYS) -> Written:
+    """Read a project file, or a file of another kind (`what`) with `keys` of its own.
+
+    Raises ProjectError when it cannot be read as YAML at all.
+    """
+    return read_text(_text(file, file.name, what), file.name, what, keys)
+
+
+def read_text(text: str, name: str, what: str = "project", keys: Sequence[str] = PROJECT_KEYS) -> Written:
+    """Read the text of such a file; `name` is what complaints call the file."""
     marks = Marks(name, text)
     if odd := _UNPRINTABLE.search(text):
         sentence = f"There is an invisible control character here (code {ord(odd[0])}); delete it."
@@ -54,27 +59,27 @@ def read_text(text: str, name: str) -> Written:
     try:
         top = builder.document()
     except yaml.MarkedYAMLError as error:
-        raise ProjectError([*builder.complaints, marks.at_index(*sentence_for(error))]) from None
+        raise ProjectError([*builder.complaints, marks.at_index(*sentence_for(error, text))]) from None
     except (ValueError, OverflowError):  # PyYAML on "\UFFFFFFFF", a character that does not exist
         sentence = "A backslash in double quotes names a character that does not exist; use single quotes."
         raise ProjectError([*builder.complaints, marks.at_index(builder.index, sentence)]) from None
     if not isinstance(top, _Group):
-        what = "is empty" if top is None else "is not a group of keys"
-        sentence = f"The file {what}; a project file has the keys episode, song, facts and segments."
+        state = "is empty" if top is None else "is not a group of keys"
+        sentence = f"The file {state}; a {what} file has the keys {', '.join(keys[:-1])} and {keys[-1]}."
         raise ProjectError([marks.at_index(0 if top is None else top.start, sentence)])
     return Written(_unfold(top, (), marks), marks, tuple(builder.complaints))
 
 
-def _text(file: Path, name: str) -> str:
+def _text(file: Path, name: str, what: str) -> str:
     def refuse(sentence: str, line: int = 1, column: int = 1) -> ProjectError:
         return ProjectError([Complaint(name, line, column, sentence)])
 
     try:
         if file.is_dir():
-            raise refuse("This is a folder, not a project file.")
+            raise refuse(f"This is a folder, not a {what} file.")
         if file.stat().st_size > LARGEST_FILE:
             raise refuse(
-                f"The file is larger than {LARGEST_FILE // 1_000_000} MB, which no project file is; "
+                f"The file is larger than {LARGEST_FILE // 1_000_000} MB, which no {what} file is; "
                 "is it a media file?"
             )
         raw = file.read_bytes()

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Mapping
 from dataclasses import dataclass
 from fractions import Fraction
@@ -39,6 +40,17 @@ class WrittenPart:
         from studio.project.engraving import engrave
 
         return engrave(self, span, labels or {})
+
+    def clef(self, staff: int) -> ClefName:
+        """The clef of a staff, counted from 1; a part that is called a guitar has the one that guitarists read.
+
+        Guitars are written an octave above their sound, which the 8 below the clef says (common practice).
+        """
+        clef = self.clefs[staff - 1]
+        words = re.findall(r"[a-z]+", self.part.name.lower())
+        if len(self.clefs) > 1 or clef not in ("treble", "bass") or not {"guitar", "guitars"} & set(words):
+            return clef
+        return "bass 8vb" if "bass" in words else "treble 8vb"
 
     def signature(self, quarters: Fraction) -> int:
         """Sharps, or minus flats, at a moment."""

@@ -53,13 +53,22 @@ _AT_OPENING = re.compile(
 )
 
 
-def sentence_for(error: yaml.MarkedYAMLError) -> tuple[int, str]:
-    """(character of the file, sentence) for an error of PyYAML's."""
+_COLOUR = re.compile(r"[:,\[{][ \t]+(#[0-9A-Fa-f]{3,8})\b")
+"""A colour without quotes, which YAML takes for a remark."""
+
+
+def sentence_for(error: yaml.MarkedYAMLError, text: str) -> tuple[int, str]:
+    """(character of the file, sentence) for an error of PyYAML's in a text."""
     said = f"{error.context or ''}; {error.problem or ''}"
     mark = error.problem_mark or error.context_mark
     if error.context_mark is not None and _AT_OPENING.search(said):
         mark = error.context_mark
     index = mark.index if mark is not None else 0
+    if "flow" in f"{error.context}{error.problem}" or "node content" in said:
+        colour = next(reversed([*_COLOUR.finditer(text, 0, index + 1)]), None)
+        if colour is not None:
+            sentence = f"'#' begins a remark in YAML; put the colour in quotes, as \"{colour[1]}\"."
+            return colour.start(1), sentence
     if "unknown escape" in said:
         index -= 1  # PyYAML points behind the backslash
     for pattern, sentence in _SENTENCES:

@@ -67,7 +67,16 @@ CASES = [
         "where: 15-20",
         ["39:22: '15-20' is past the end of the song, whose last bar is 16"],
     ),
-    ("where: verse bars 1-2", "where: 6.3", ["39:22: '6.3' is one moment"]),
+    (
+        "where: verse bars 1-2",
+        "where: 6.3",
+        ["39:22: '6.3' is one moment; write a stretch, such as 6.3-6.4, or 6"],
+    ),
+    (
+        "where: verse bars 1-2",
+        "where: 6.4",
+        ["39:22: '6.4' is one moment; write a stretch, such as 6.4-7.1, or 6"],
+    ),
     (
         "where: verse bars 1-2",
         "where: vers bars 1-2",
@@ -112,7 +121,11 @@ CASES = [
         ["42:29: 'led' is not a part of the song; did you mean 'lead'?"],
     ),
     ("when: 0:01-0:03", "when: 0:03-0:01", ["43:62: '0:03-0:01' ends before it starts"]),
-    ("when: 0:01-0:03", "when: 0:01-0:30", ["43:62: This runs to 0:30 of a clip that lasts 0:06"]),
+    (
+        "when: 0:01-0:03",
+        "when: 0:01-0:30",
+        ["43:62: The text callout runs to 0:30 of a clip that lasts 0:06"],
+    ),
     (
         "where: 5-6, labels",
         "where: 9-10, labels",
@@ -192,6 +205,35 @@ CASES = [
         "bridg: F# minor",
         ["10:21: 'bridg' is not a section of the song; did you mean 'bridge'?"],
     ),
+    (
+        "bridge: F# minor",
+        "bridge: E dorian",
+        [
+            "10:29: 'E dorian' is a mode, and a key here is major or minor: write E minor, which has the same third, "
+            "and ask for the mode with a fact, as {mode: lead}."
+        ],
+    ),
+    (
+        "bridge: F# minor",
+        "bridge: G mixolydian",
+        ["10:29: 'G mixolydian' is a mode, and a key here is major or minor: write G major,"],
+    ),
+    (
+        "intro: 1-4,",
+        "song: 1-4,",
+        ["13:14: 'song' stands for the whole song, so it cannot be the name of a section"],
+    ),
+    ('say: "The tune lands on {catch}"', 'say: ""', ["43:27: 'say' is empty; write something after it."]),
+    (
+        "canvas: 1920x1080 @ 30",
+        "canvas: {theme: #ffffff}",
+        ["3:19: '#' begins a remark in YAML; put the colour in quotes, as \"#ffffff\"."],
+    ),
+    (
+        "kind: staff, part: lead, where: 5-6",
+        "kind: staff, part: led, melody: 3, where: 5-6",
+        ["42:29: 'led' is not a part of the song", "42:34: 'melody' is not a key of the staff"],
+    ),
     ("bridge: F# minor", "bridge: H minor", ["10:29: 'H minor' is not a key"]),
     ("key: {1: A major", "key: {5: A major", ["10:9: The first key holds from 5 on"]),
     ("A major, bridge", "A majr, bridge", ["10:12: 'A majr' is not a key"]),
@@ -225,9 +267,7 @@ CASES = [
     (
         "M:4/4\n      L",
         "M:3/4\n      L",
-        [
-            "21:11: This ABC is in 3/4 at bar 1, and the song in 4/4; correct the meter of the song or of the score"
-        ],
+        ["23:7: The meter here is 3/4 at bar 1 of lead, and the song's is 4/4; correct one of them"],
     ),
     (
         "script: |\n",
@@ -357,6 +397,90 @@ CASES = [
         "rights: {license: CC0}",
         ["9:12: 'license' is not a key of 'rights'; did you mean 'licence'?"],
     ),
-    ("M:4/4", "M:", ["21:11: This ABC cannot be read as ABC"]),
-    ("A B c d | e4", "A [[ c d | e4", ["21:11: This ABC cannot be read as ABC"]),
+    (
+        "A B c d | e4",
+        "A [c d | e4",
+        ["26:9: '[' in bar 1 of lead has no other half on its line; close what is opened, as [CEG]"],
+    ),
+    (
+        "f2 d2 | f4",
+        "f2 Q2 | f4",
+        ["26:45: 'Q2' in bar 6 of lead is no note of ABC: notes are A to G and a to g, and a rest is z"],
+    ),
+    (
+        "f2 d2 | f4",
+        "f2 H2 | f4",
+        ["26:45: 'H2' in bar 6 of lead is no note of ABC, which has A to G: the German H"],
+    ),
+    (
+        "f2 d2 | f4",
+        "f2 d# | f4",
+        ["26:46: '#' in bar 6 of lead is no sign of ABC: accidentals stand before the"],
+    ),
+    (
+        "f2 d2 | f4",
+        "f2 d 2 | f4",
+        ["26:47: '2' in bar 6 of lead belongs to no note; a length follows its note at"],
+    ),
+    ("f2 d2 | f4", "f2 & d2 | f4", ["26:45: '&' in bar 6 of lead writes two voices into one bar"]),
+    ("f2 d2 | f4", "f2 [dQ]2 | f4", ["26:47: 'Q' in bar 6 of lead is no note of ABC"]),
+    ("f2 d2 | f4", "f2 [c#e]2 | f4", ["26:47: '#' in bar 6 of lead is no sign of ABC"]),
+    ("z4 | z4 |", "Z2 |", ["26:22: 'Z2' in bar 3 of lead is a rest of whole bars, which is not read here"]),
+    (
+        "f2 d2 | f4",
+        "f2 d3 | f4",
+        ["26:42: Bar 6 of lead holds 5 beats, and 4/4 has 4; take some of it out, or set a bar line |."],
+    ),
+    (
+        "f2 d2 | f4",
+        "f2 d3/2 | f4",
+        [
+            "26:42: Bar 6 of lead holds 3 1/2 beats, and 4/4 has 4; fill it with notes or with a rest such as z."
+        ],
+    ),
+    (
+        "A B c d | e4",
+        "A B c d e | e4",
+        ["26:7: Bar 1 of lead holds 5 beats, and 4/4 has 4; take some of it out"],
+    ),
+    (
+        "A B c d | e4",
+        "A B c | e4",
+        [
+            "26:7: Bar 1 of lead holds 3 beats, and 4/4 has 4; fill it with a rest such as z, or, if it is a pickup "
+            "before bar 1, write pickup: 3 in song."
+        ],
+    ),
+    (
+        "| f4 | e4 |",
+        "| f4 | e4 | z4 | z4 | z4 | z4 | z4 | [M:2/4] z2 | [M:4/4] z4 | z4 | a4 |",
+        [
+            "26:116: Bar 17 of lead is past the end of the song, whose last bar is 16; take it away, or add bars"
+        ],
+    ),
+    (
+        "| f4 | e4 |",
+        "| [M:3/4] f3 | [M:4/4] e4 |",
+        [
+            "26:50: The meter here is 3/4 at bar 7 of lead, and the song's is 4/4; correct one of them.",
+            "26:58: Bar 7 of lead holds 3 beats, and 4/4 has 4",
+        ],
+    ),
+    (
+        "      A B c d | e4",
+        "      %A B c d | e4",
+        ["21:11: This ABC has no notes: none are written after its key"],
+    ),
+    ("K:A\n", "K:H\n", ["25:7: 'K:H' is not a key of ABC (the German H is B); write one such as K:Em"]),
+    (
+        "K:A\n",
+        "K:A clef=trebel\n",
+        ["25:7: 'trebel' is not a clef that is read here: write treble, alto, tenor"],
+    ),
+    ("K:A\n", "K:A perc\n", ["25:7: The clef 'perc' has no pitches; a drum part goes under song: grooves"]),
+    ("K:A\n", "K:A transpose=-2\n", ["25:7: 'transpose=-2' is not read here; write the notes as they sound"]),
+    ("K:A\n", "K:A ^d\n", ["25:7: The accidentals '^d' beside the key are not read here"]),
+    ("L:1/4", "L:4", ["24:7: 'L:4' is not a length; write one such as L:1/8"]),
+    ("M:4/4\n", "M:5\n", ["23:7: 'M:5' is not a meter that is read here; write one such as M:4/4"]),
+    ("K:A\n", "P:AAB\n      K:A\n", ["25:7: 'P:' gives an order in which to play the parts of the tune"]),
 ]

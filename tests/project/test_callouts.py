@@ -6,7 +6,7 @@ from fractions import Fraction
 from typing import Literal
 
 import pytest
-from pydantic import Field, field_validator
+from pydantic import Field, field_validator, model_validator
 
 from studio.music.place import Span
 from studio.project.callouts import CalloutOptions, InstantText, Length, PartName, StemName, TimeRange
@@ -90,3 +90,28 @@ def test_options_are_made_from_values_outside_a_project() -> None:
     assert hash(options) == hash(options.model_copy())
     with pytest.raises(ValueError, match="outside a project this is a Span"):
         EveryOptions(kind="every", where="5-8")  # type: ignore[arg-type]
+
+
+class OneOfTwoOptions(CalloutOptions):
+    part: PartName | None = None
+    stem: StemName | None = None
+
+    @model_validator(mode="after")
+    def _one_of_them(self) -> OneOfTwoOptions:
+        if self.part is None and self.stem is None:
+            raise ValueError("Write a part or a stem.")
+        return self
+
+
+@pytest.mark.parametrize(
+    ("option", "expected"),
+    [
+        ("part: led", ["p:2:7: 'led' is not a part of the song; did you mean 'lead'?"]),
+        ("", ["p:1:1: Write a part or a stem."]),
+    ],
+)
+def test_what_is_wrong_is_not_called_missing_too(option: str, expected: list[str]) -> None:
+    written = read_text(f"kind: two\n{option}\n", "p")
+    findings = Findings(written.marks)
+    assert check(OneOfTwoOptions, written.data, (), findings, KNOWN) is None
+    assert [str(complaint) for complaint in findings.complaints] == expected

@@ -60,3 +60,13 @@ def test_every_visible_character_of_a_block_is_found(lines: list[list[str]], ind
             at = written.marks.complaint(("say",), "x", offset) if offset else None
             if at is not None:
                 assert rows[at.line - 1][at.column - 1] == letter
+
+
+def test_a_long_quotation_is_shortened_and_what_stands_between_two_is_not() -> None:
+    marks = read_text("a: b\n", "p").marks
+    long = marks.complaint(("a",), f"'{'x' * 90}' is no place").sentence
+    assert long == f"'{'x' * 60}…' is no place."
+    between = (
+        "'bass' plays no two notes at once where Dm9 begins (bar 1); choose another, or leave 'part' out"
+    )
+    assert marks.complaint(("a",), between).sentence == f"{between}."

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from collections import Counter
+from contextlib import suppress
 from fractions import Fraction
 from pathlib import Path
 
@@ -11,7 +12,7 @@ import pytest
 import verovio
 from hypothesis import given, settings
 from hypothesis import strategies as st
-from music21 import chord, converter, corpus, instrument, key, meter, note, stream, tie
+from music21 import chord, converter, corpus, expressions, instrument, key, meter, note, stream, tie
 
 from studio.music.key import Key
 from studio.music.meter import Meter
@@ -36,6 +37,7 @@ def setting(
 
 
 FOUR = setting((1, "4/4"))
+ABC = "X:1\nM:4/4\nL:1/4\nK:Em\n"
 
 
 def texts(part: WrittenPart) -> list[tuple[Fraction, Fraction, str]]:
@@ -123,6 +125,24 @@ def test_transposing_instruments_sound_where_they_sound(tmp_path: Path) -> None:
     assert texts(part)[0][2] == "E3" and part.clefs == ("treble 8vb",)
 
 
+@pytest.mark.parametrize(
+    ("player", "clef"),
+    # Written an octave above sounding (common practice); programs of the General MIDI Level 1 Sound Set.
+    [
+        (instrument.AcousticGuitar(), "treble 8vb"),
+        (instrument.ElectricGuitar(), "treble 8vb"),
+        (instrument.ElectricBass(), "bass 8vb"),
+        (instrument.Piano(), "bass"),
+    ],
+)
+def test_a_guitar_or_a_bass_in_midi_has_its_usual_clef(
+    player: instrument.Instrument, clef: str, tmp_path: Path
+) -> None:
+    staff = stream.Part([player, meter.TimeSignature("4/4"), note.Note("E2", quarterLength=4)])
+    part = read_score("low", Path(staff.write("midi", tmp_path / "a.mid")), FOUR)
+    assert part.clefs == (clef,) and texts(part)[0][2] == "E2"
+
+
 def test_midi_is_spelled_by_the_songs_key(tmp_path: Path) -> None:
     staff = stream.Part(
         [meter.TimeSignature("4/4"), note.Note("B-4"), note.Note("D5"), note.Note("E-5"), note.Note("F5")]
@@ -170,6 +190,166 @@ def test_abc_in_place() -> None:
     ]
 
 
+@pytest.mark.parametrize(
+    ("said", "clef"),
+    # ABC 2.1, 4.6: a clef with -8 sounds an octave lower than it is written.
+    [
+        ("clef=treble-8", "treble 8vb"),
+        ("treble-8", "treble 8vb"),
+        ("clef=bass octave=-1", "bass"),
+        ("octave=-1", "bass"),
+    ],
+)
+@pytest.mark.parametrize("field", ["K:Em {}\n", "V:1 {}\nK:Em\nV:1\n", "K:Em\nV:1 name=Guitar {}\n"])
+def test_abc_sounds_where_its_clef_and_octave_say(said: str, clef: str, field: str) -> None:
+    part = read_score("guitar", f"X:1\nM:4/4\nL:1/4\n{field.format(said)}E, B, E F |\n", FOUR)
+    assert [name for *_, name in texts(part)] == ["E2", "B2", "E3", "F♯3"]
+    assert part.clefs == (clef,) and part.signature(F(0)) == 1
+
+
+def test_each_voice_of_abc_has_its_own_clef() -> None:
+    tune = "X:1\nM:4/4\nL:1/4\nK:C\nV:1\nc4 | d4 |\nV:2 clef=bass-8\nC,4 | D,4 |\n"
+    part = read_score("keys", tune, FOUR)
+    assert part.clefs == ("treble", "bass 8vb")
+    assert [name for *_, name in texts(part)] == ["C5", "C2", "D5", "D2"]
+
+
+@pytest.mark.parametrize(
+    "tune", ["E4 | [M:2/4] F2 | [M:4/4] G4 |", "E4 |\nM:2/4\nF2 |\nM:4/4\nG4 |", "E4|F2|G4|"]
+)
+def test_abc_changes_its_meter_where_the_song_does(tune: str) -> None:
+    song = setting((1, "4/4"), (2, "2/4"), (3, "4/4"))
+    assert [(onset, length) for onset, length, _ in texts(read_score("lead", f"{ABC}{tune}\n", song))] == [
+        (0, 4),
+        (4, 2),
+        (6, 4),
+    ]
+
+
+def test_the_last_bar_of_abc_may_give_its_pickup_back() -> None:
+    """Common practice: pickup and last bar make one bar together."""
+    song = setting((1, "4/4"), pickup=F(1))
+    assert [onset for onset, *_ in texts(read_score("lead", ABC + "E | F4 | G3 |\n", song))] == [-1, 0, 4]
+    with pytest.raises(MisfitError, match="Bar 2 of lead holds 2 beats, and 4/4 has 4"):
+        read_score("lead", ABC + "E | F4 | G2 |\n", song)
+
+
+@pytest.mark.parametrize(
+    ("tune", "onsets"),
+    [
+        ("|: E | F4 | G3 :|", [-1, 0, 4, 7, 8, 12]),
+        ("E | F4 | G3 || A | B4 | c3 |]", [-1, 0, 4, 7, 8, 12]),
+        ("F4 | G2 :: A2 | B4 |", [0, 4, 6, 8]),
+    ],
+)
+def test_a_repeat_may_stand_within_a_bar(tune: str, onsets: list[int]) -> None:
+    song = setting((1, "4/4"), pickup=F(1) if onsets[0] else F(0), end=16 if onsets[0] else 12)
+    assert [onset for onset, *_ in texts(read_score("lead", f"{ABC}{tune}\n", song))] == onsets
+
+
+def test_a_meter_may_change_after_a_repeat() -> None:
+    song = setting((1, "4/4"), (5, "2/4"), end=20)
+    part = read_score("lead", f"{ABC}|: E4 | F4 :|\nM:2/4\nG2 | A2 |\n", song)
+    assert [onset for onset, *_ in texts(part)] == [0, 4, 8, 12, 16, 18]
+
+
+@pytest.mark.parametrize("tune", ["|: E | F4 | G2 :|", "E | F4 | G2 || A | B4 |", "E | F4 :| G2 | B4 |"])
+def test_what_a_repeat_leaves_open_must_be_filled(tune: str) -> None:
+    with pytest.raises(MisfitError, match="of lead holds 2 beats, and 4/4 has 4"):
+        read_score("lead", f"{ABC}{tune}\n", setting((1, "4/4"), pickup=F(1)))
+
+
+def test_signs_that_a_tune_names_itself_are_decorations() -> None:
+    """ABC 2.1, 4.16."""
+    part = read_score("lead", "X:1\nU:k = !4!\nM:4/4\nL:1/4\nK:C\nvkC2 kuD2 |\n", FOUR)
+    assert [name for *_, name in texts(part)] == ["C4", "D4"]
+    with pytest.raises(MisfitError, match="'k' in bar 1 of lead is no note of ABC"):
+        read_score("lead", "X:1\nM:4/4\nL:1/4\nK:C\nkC2 D2 |\n", FOUR)
+
+
+@pytest.mark.parametrize(
+    ("title", "in_meter", "pickup"),
+    [
+        ("Almacks", "2/2", F(1)),
+        ("Amazon", "2/2", F(1)),
+        ("Balkan", "2/4", F(1, 2)),
+        ("DickSands", "2/2", F(1)),
+    ],
+)
+def test_a_tune_of_a_book_is_read_as_by_another_reader(title: str, in_meter: str, pickup: Fraction) -> None:
+    """music21's corpus, Ryan's Mammoth Collection: hornpipes with repeats that stand within bars, triplets and broken
+    rhythm. Theirs is the reading of the text as it stands, ours of the text made plain and held to its bars."""
+    source = Path(str(corpus.getWork(f"ryansMammoth/{title}Hornpipe")))
+    part = read_score("lead", source, setting((1, in_meter), pickup=pickup, end=0))
+    score = converter.parse(source, format="abc", forceSource=True)
+    theirs = [
+        (F(element.quarterLength), int(pitch.midi))
+        for element in score.flatten().notes
+        if not element.duration.isGrace
+        for pitch in element.pitches
+    ]
+    assert len(theirs) > 100
+    assert Counter((note.length, note.pitch.midi) for note in part.part.notes) == Counter(theirs)
+
+
+def test_in_a_compound_meter_bars_are_counted_in_its_eighths() -> None:
+    with pytest.raises(MisfitError, match="Bar 2 of lead holds 7 eighths, and 6/8 has 6"):
+        read_score("lead", "X:1\nM:6/8\nL:1/8\nK:G\nG3 B3 | d3 g4 |\n", setting((1, "6/8")))
+
+
+def test_a_mistake_in_an_abc_file_is_told_with_its_line(tmp_path: Path) -> None:
+    (tmp_path / "tune.abc").write_text(ABC + "E4 | F4 |\nG3 Q | B5 |\n", encoding="utf-8")
+    with pytest.raises(MisfitError) as raised:
+        read_score("lead", tmp_path / "tune.abc", FOUR)
+    first, second = (misfit.sentence for misfit in raised.value.every)
+    assert first.startswith("Line 6 of 'tune.abc': 'Q' in bar 3 of lead is no note of ABC")
+    assert second.startswith("Line 6 of 'tune.abc': Bar 4 of lead holds 5 beats, and 4/4 has 4")
+
+
+def test_nothing_of_the_library_s_own_reaches_the_terminal(capfd: pytest.CaptureFixture[str]) -> None:
+    for tune in ("E2 Q2 |", "E2 i2 |", "(3EFG z2 | {F}.E4 |", "^ E4 |"):
+        with suppress(MisfitError):
+            read_score("lead", f"{ABC}{tune}\n", FOUR)
+    assert capfd.readouterr() == ("", "")
+
+
+@settings(max_examples=60, deadline=None)
+@given(st.text("ABcz^_=,'2/3|:[](){}<>-\"!.HQ# \nKLMV&", max_size=40))
+def test_any_text_after_a_key_is_a_part_or_plain_sentences(tune: str) -> None:
+    try:
+        part = read_score("lead", f"{ABC}{tune}", FOUR)
+    except MisfitError as misfit:
+        assert all(one.sentence and "\n" not in one.sentence for one in misfit.every)
+        assert all(0 <= one.offset <= len(ABC + tune) for one in misfit.every)
+    else:
+        assert part.part.notes
+
+
+@pytest.mark.parametrize(
+    ("tune", "expected"),
+    # ABC 2.1, 4.12 and 4.14.
+    [
+        ("E4 |", ()),
+        ('"Em"uE2 "@text"vE2 |', ()),
+        ("{FG}E4 |", ("grace notes",)),
+        (".E2 LE2 |", ("articulations",)),
+        ("{F}.E2 !fermata!E2 |", ("grace notes", "articulations", "ornaments or fermatas")),
+    ],
+)
+def test_what_of_abc_is_left_out_is_known(tune: str, expected: tuple[str, ...]) -> None:
+    part = read_score("lead", f"{ABC}{tune}\n", FOUR)
+    assert part.left_out == expected
+    assert all(name == "E4" for *_, name in texts(part))
+
+
+def test_what_of_a_score_is_left_out_is_known(tmp_path: Path) -> None:
+    staff = stream.Part([meter.TimeSignature("4/4")])
+    staff.append([note.Note("G4", quarterLength=3).getGrace(), note.Note("A4", quarterLength=4)])
+    staff.notes[1].expressions.append(expressions.Fermata())
+    part = read_score("lead", Path(staff.write("musicxml", tmp_path / "a.musicxml")), FOUR)
+    assert part.left_out == ("grace notes", "ornaments or fermatas")
+
+
 @pytest.mark.parametrize("in_a_file", [False, True])
 def test_an_abc_accidental_holds_to_the_bar_line(in_a_file: bool, tmp_path: Path) -> None:
     """ABC 2.1, 11.3: at every octave, up to the bar line; a tune that names an older version has its rules."""
@@ -201,7 +381,7 @@ def test_repeats_are_played_out_when_the_song_is_long_enough() -> None:
 
 
 def test_bars_that_are_not_the_songs_are_a_complaint() -> None:
-    with pytest.raises(MisfitError, match="its bar 2 is not in 2/4, as the song's is"):
+    with pytest.raises(MisfitError, match="Bar 2 of lead holds 4 beats, and 2/4 has 2"):
         read_score(
             "lead", "X:1\nM:4/4\nL:1/4\nK:C\nC4 | D4 | E4 |\n", setting((1, "4/4"), (2, "2/4"), (3, "4/4"))
         )
@@ -248,6 +428,12 @@ def drawn_ids(musicxml: str) -> set[str]:
     return set(re.findall(r'id="(n\d+(?:-t\d+)?)"', toolkit.renderToSVG(1)))
 
 
+def _drawn(musicxml: str) -> str:
+    toolkit = verovio.toolkit()
+    assert toolkit.loadData(musicxml)
+    return str(toolkit.renderToSVG(1))
+
+
 def read_back(musicxml: str) -> Counter[tuple[Fraction, int]]:
     """(onset in the excerpt, MIDI number) of each note that is not tied to one before."""
     score = converter.parse(musicxml, format="musicxml", forceSource=True)
@@ -255,7 +441,7 @@ def read_back(musicxml: str) -> Counter[tuple[Fraction, int]]:
     for staff in score.parts:
         for element in staff.flatten().notes:
             for head in element.notes if isinstance(element, chord.Chord) else [element]:
-                if head.tie is None or head.tie.type == "start":
+                if head.tie is None or head.tie.type in ("start", "let-ring"):
                     found[F(element.offset), head.pitch.midi] += 1
     return found
 
@@ -272,6 +458,13 @@ def test_bars_of_a_piano_piece_read_back_the_same() -> None:
         f"n{n}" for n, note in enumerate(part.part.notes) if note.onset < span.end and note.end > span.start
     }
     assert {name for name in drawn_ids(text) if "-t" not in name} == heads
+
+
+def test_a_note_that_is_held_beyond_the_last_bar_has_a_tie_that_leads_out() -> None:
+    part = read_score("lead", "X:1\nM:4/4\nL:1/4\nK:C\nC2 D2- | D4- | D4 |\n", FOUR)
+    out = [part.musicxml(part.time.bars(1, last)).count('<tied type="let-ring"') for last in (1, 3)]
+    assert out == [1, 0]
+    assert 'class="lv' in _drawn(part.musicxml(part.time.bars(1, 1)))
 
 
 def test_engraving_is_the_same_each_time() -> None:
@@ -340,7 +533,7 @@ def test_any_notes_can_be_engraved_and_each_head_keeps_its_id(notes: list[Note])
 
 
 def test_a_score_in_another_meter_of_the_same_length_is_a_complaint() -> None:
-    with pytest.raises(MisfitError, match="is in 6/8 at bar 1, and the song in 3/4"):
+    with pytest.raises(MisfitError, match="meter here is 6/8 at bar 1 of lead, and the song's is 3/4"):
         read_score("lead", "X:1\nM:6/8\nL:1/8\nK:G\nG3 B3 | d3 g3 |\n", setting((1, "3/4")))
 
 

@@ -1,6 +1,7 @@
 from __future__ import annotations
 
 import xml.etree.ElementTree as ElementTree
+from dataclasses import replace
 from fractions import Fraction
 
 from studio.music.meter import Meter
@@ -46,6 +47,37 @@ def test_a_note_that_is_tied_on_is_struck_once() -> None:
     text = with_tablature(PART.musicxml(TIME.bars(1, 2)), TAB, notes=False)
     assert sum("-t" in identity for identity in places(text)) == 0
     assert [sign.get("print-object") for sign in ElementTree.fromstring(text).iter("note")].count("no") >= 1
+
+
+def clefs(text: str) -> list[tuple[str | None, ...]]:
+    tags = ("sign", "line", "clef-octave-change")
+    return [tuple(map(clef.findtext, tags)) for clef in ElementTree.fromstring(text).iter("clef")]
+
+
+def test_a_guitar_is_read_an_octave_above_its_sound_whatever_clef_suits_its_pitches() -> None:
+    """An 8 below the clef (MusicXML 4.0, `clef-octave-change`); the pitches stay as they sound."""
+    low = WrittenPart(Part("guitar", PART.part.notes), TIME, ("bass",))
+    text = low.musicxml(TIME.bars(1, 1))
+    assert clefs(text) == [("G", "2", "-1")]
+    assert ElementTree.fromstring(text).findtext(".//pitch/octave") == "2"
+
+
+def test_a_bass_guitar_has_the_bass_clef_and_others_keep_theirs() -> None:
+    def named(name: str) -> list[tuple[str | None, ...]]:
+        part = WrittenPart(Part(name, PART.part.notes), TIME, ("treble",))
+        return clefs(part.musicxml(TIME.bars(1, 1)))
+
+    assert named("bass guitar") == [("F", "4", "-1")]
+    assert named("guitar 2") == named("lead_guitar") == [("G", "2", "-1")]
+    assert named("lead") == named("guitarra") == [("G", "2", None)]
+
+
+def test_the_clef_of_the_tuning_goes_over_the_tablature() -> None:
+    low = WrittenPart(Part("riff", PART.part.notes), TIME, ("bass",))
+    text = with_tablature(low.musicxml(TIME.bars(1, 2)), replace(TAB, clef="treble 8vb"))
+    assert clefs(text) == [("G", "2", "-1"), ("TAB", "5", None)]
+    high = with_tablature(PART.musicxml(TIME.bars(1, 2)), replace(TAB, clef="treble"))
+    assert clefs(high) == [("G", "2", None), ("TAB", "5", None)]
 
 
 def test_lines_are_tuned_from_the_lowest_as_musicxml_does() -> None:

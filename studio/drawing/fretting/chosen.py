@@ -82,9 +82,9 @@ def chosen_shapes(options: FretboardOptions, ask: Ask, chords: Sequence[Chord]) 
 def _own(
     text: str, chord: Chord, tuning: Tuning, key: str, options: FretboardOptions, ask: Ask
 ) -> FoundShape:
-    """The person's own fingering, which has to be the chord."""
+    """The person's own fingering, which has to be the chord and within reach."""
     try:
-        judged = judge_shape(read_shape(text, len(tuning.strings)), tuning, chord)
+        judged = judge_shape(read_shape(text, len(tuning.strings)), tuning, chord, reach=options.reach)
     except ValueError as problem:
         ask.refuse(key, str(problem))
     if not judged.right:

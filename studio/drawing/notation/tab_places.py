@@ -10,6 +10,7 @@ from studio.music.note import Note
 from studio.project.tablature import Tablature
 from studio.theory.fretboard.position_path import play_line
 from studio.theory.fretboard.tuning import Tuning
+from studio.theory.fretboard.written_clef import usual_clef
 
 
 def tablature(
@@ -30,4 +31,4 @@ def tablature(
         for (number, _), place in zip(struck, played.places, strict=True):
             assert place is not None  # without a complaint every note has its place
             places[number] = (place.string, place.fret)
-    return Tablature(tuning.strings, tuning.capo, places)
+    return Tablature(tuning.strings, tuning.capo, places, usual_clef(tuning))

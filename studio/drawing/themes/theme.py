@@ -61,7 +61,7 @@ def theme_path(name: str, beside: Path | None = None) -> Path:
     if own.is_file():
         return own
     guess = nearest(name, theme_names())
-    meant = f"did you mean '{guess}'? The themes are" if guess else "write"
+    meant = f"did you mean '{guess}'? Write" if guess else "write"
     known = " or ".join(theme_names())
     raise ThemeError([f"there is no theme '{name}': {meant} {known}, or the path of a theme file."])
 

@@ -8,11 +8,16 @@ from dataclasses import dataclass
 from studio.music.chord import Chord
 from studio.music.pitch import NoteName, Pitch
 from studio.theory.fretboard.fingering import grips, numbered
+from studio.theory.fretboard.hand_positions import reach_at
 from studio.theory.fretboard.needed_tones import needed_tones
 from studio.theory.fretboard.playable import grip_points
 from studio.theory.fretboard.shape import Shape
 from studio.theory.fretboard.tuning import Tuning
 from studio.theory.plain_english import listed
+
+LONGER_REACH = 2
+"""Frets that a person's own hand may cover beyond the usual reach: six in a row near the nut are a long hand's limit.
+The number is ours."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -21,7 +26,7 @@ class GivenShape:
 
     ``missing`` are tones that the chord needs, ``left_out`` tones that may stay out (a fifth), ``foreign`` notes
     that are none of the chord's. ``inverted`` says that another tone than the chord's bass is lowest.
-    ``complaint`` is one sentence if the shape is not the chord, "" if it is.
+    ``complaint`` is one sentence if the shape is not the chord or no hand reaches it, "" if it is right.
     """
 
     shape: Shape
@@ -34,15 +39,19 @@ class GivenShape:
 
     @property
     def right(self) -> bool:
-        """Whether the shape is the chord."""
+        """Whether the shape is the chord, and within reach."""
         return not self.complaint
 
 
-def judge_shape(shape: Shape, tuning: Tuning, chord: Chord, rootless: bool = False) -> GivenShape:
+def judge_shape(
+    shape: Shape, tuning: Tuning, chord: Chord, rootless: bool = False, reach: int | None = None
+) -> GivenShape:
     """A shape against a chord; ValueError if the shape has more or fewer strings than the tuning.
 
-    A note after a slash has to be lowest. Without a slash an inversion is let pass, since players know why they
-    leave the root to somebody else's bass, and is only said.
+    ``reach`` is how many frets in a row the hand covers below the fifth fret, None for what is usual on the
+    instrument; a person who knows the hand may go a little beyond it. A note after a slash has to be lowest. Without
+    a slash an inversion is let pass, since players know why they leave the root to somebody else's bass, and is only
+    said.
 
     >>> from studio.music.chord_reader import read_chord
     >>> from studio.theory.fretboard.named_tunings import STANDARD
@@ -67,7 +76,8 @@ def judge_shape(shape: Shape, tuning: Tuning, chord: Chord, rootless: bool = Fal
         left_out=tuple(_named(pc, chord) for pc in sorted(needed.may_lack - sounding)),
         foreign=foreign,
         inverted=inverted,
-        complaint=_complaint(shape, chord, missing, foreign, bass if inverted and chord.bass else None),
+        complaint=_complaint(shape, chord, missing, foreign, bass if inverted and chord.bass else None)
+        or _out_of_reach(shape, reach or tuning.reach),
     )
 
 
@@ -78,6 +88,14 @@ def with_fingers(shape: Shape) -> Shape:
         return shape
     easiest = min(ways, key=lambda way: sum(grip_points(way, len(shape.frets))))
     return Shape(shape.frets, numbered(easiest, shape.frets))
+
+
+def _out_of_reach(shape: Shape, reach: int) -> str:
+    pressed = [fret for fret in shape.frets if fret]
+    low, high = min(pressed, default=0), max(pressed, default=0)
+    if high - low < reach_at(low, reach) + LONGER_REACH:
+        return ""
+    return f"{shape.text} is beyond a hand's reach: it spans {high - low + 1} frets, from {low} to {high}."
 
 
 def _named(pc: int, chord: Chord) -> NoteName:

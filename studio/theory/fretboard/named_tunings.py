@@ -43,6 +43,7 @@ _WRITTEN = {
 }
 
 _OTHER_NAMES = {
+    "12-string": "standard", "12-string guitar": "standard",
     "guitar": "standard", "guitar standard": "standard", "standard guitar": "standard", "e standard": "standard",
     "eb standard": "half step down", "e♭ standard": "half step down",
     "d standard": "whole step down", "7-string guitar": "7-string", "seven-string": "7-string",

@@ -2,7 +2,8 @@
 
 Of all ways to play the notes on the strings, the cheapest is taken: shifting the hand costs, more so the further
 it goes, and playing high up the neck costs a little. It is a shortest path through the places of the hand, one
-step for each moment (dynamic programming), and it finds the best way exactly.
+step for each moment (dynamic programming), and it finds the best way exactly. While nothing but open strings ring,
+from one to the next, the hand is free: it moves at leisure, and no string sticks out.
 """
 
 from __future__ import annotations
@@ -26,14 +27,23 @@ SHIFT = 1.0
 SHIFT_PER_FRET = 0.35
 """The further the hand goes, the more easily it misses."""
 
-HIGH = 0.03
+HIGH = 0.04
 """Each fret up the neck: where two places are as good, the one near the nut is found more easily."""
 
 STRETCHED = 0.15
 """A note past one fret for each finger, still within reach of the little finger."""
 
+SHIFT_FREE = 0.15
+"""To shift the hand from one open string to another: nothing is cut off, and there is time to look."""
+
+SHIFT_FREE_PER_FRET = 0.02
+"""The further the hand goes meanwhile."""
+
 OPEN_FROM_HIGH = 0.3
-"""An open string sticks out of a line that is played from the fifth fret up."""
+"""An open string sticks out of what is played from the fifth fret up, by half of this on each side of it."""
+
+HIGHEST_LOW_HAND = 4
+"""The fret under the index finger up to which an open string sounds like the others."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -49,11 +59,15 @@ class Played:
     complaint: str = ""
 
 
+_Stand = tuple[int, bool]
+"""The fret under the index finger, and whether it is free: whether all that sounds is open strings."""
+
+
 @dataclass(frozen=True, slots=True)
 class _Moment:
-    """The cheapest way to play a moment for each place of the hand: {hand: (cost, places)}."""
+    """The cheapest way to play a moment for each place of the hand, at work and free: {stand: (cost, places)}."""
 
-    ways: Mapping[int, tuple[float, tuple[Place | None, ...]]]
+    ways: Mapping[_Stand, tuple[float, tuple[Place | None, ...]]]
     complaint: str
 
 
@@ -66,29 +80,38 @@ def play_line(
     A note that cannot be played is None in ``places`` and named in ``complaint``: none is dropped silently.
     """
     layers = [_moment(tuple(moment), tuning, first, last) for moment in moments]
-    totals: dict[int, float] = {}
-    came_from: list[dict[int, int]] = []
+    totals: dict[_Stand, float] = {}
+    came_from: list[dict[_Stand, _Stand]] = []
     for layer in layers:
-        before = {hand: _cheapest_before(totals, hand) for hand in layer.ways}
-        came_from.append({hand: best for hand, (_, best) in before.items()})
-        totals = {hand: before[hand][0] + cost for hand, (cost, _) in layer.ways.items()}
-    hand = min(totals, key=lambda at: (totals[at], at), default=1)
+        before = {stand: _cheapest_before(totals, stand) for stand in layer.ways}
+        came_from.append({stand: best for stand, (_, best) in before.items()})
+        totals = {stand: before[stand][0] + cost for stand, (cost, _) in layer.ways.items()}
+    stand = min(totals, key=lambda at: (totals[at], at), default=(1, False))
     played = []
     for layer, back in zip(reversed(layers), reversed(came_from), strict=True):
-        played.append(Played(layer.ways[hand][1], hand, layer.complaint))
-        hand = back[hand]
+        played.append(Played(layer.ways[stand][1], stand[0], layer.complaint))
+        stand = back[stand]
     return tuple(reversed(played))
 
 
-def _cheapest_before(totals: Mapping[int, float], hand: int) -> tuple[float, int]:
+def _cheapest_before(totals: Mapping[_Stand, float], stand: _Stand) -> tuple[float, _Stand]:
     """The cheapest way to arrive at a place of the hand: its cost, and where the hand was before."""
     if not totals:
-        return 0.0, hand
-    return min((cost + _shift(at, hand), abs(at - hand), at) for at, cost in totals.items())[::2]
+        return 0.0, stand
+    ways = ((cost + _step(at, stand), abs(at[0] - stand[0]), at) for at, cost in totals.items())
+    cost, _, at = min(ways)
+    return cost, at
 
 
-def _shift(one: int, two: int) -> float:
-    return SHIFT + SHIFT_PER_FRET * abs(two - one) if one != two else 0.0
+def _step(one: _Stand, two: _Stand) -> float:
+    """What it costs to go on from one moment to the next: the hand that moves, and the sound that changes."""
+    (before, was_free), (after, is_free) = one, two
+    apart = abs(after - before)
+    if was_free and is_free:
+        return SHIFT_FREE + SHIFT_FREE_PER_FRET * apart if apart else 0.0
+    at_work = after if was_free else before
+    sticks_out = was_free != is_free and at_work > HIGHEST_LOW_HAND
+    return (SHIFT + SHIFT_PER_FRET * apart if apart else 0.0) + (OPEN_FROM_HIGH / 2 if sticks_out else 0.0)
 
 
 @lru_cache(maxsize=4096)
@@ -98,7 +121,12 @@ def _moment(pitches: tuple[Pitch, ...], tuning: Tuning, first: int, last: int) -
     playable = tuple(number for number, found in enumerate(places) if found)
     hands = range(max(first, 1), max(last, first, 1) + 1)
     for kept in _as_many_as_possible(playable, pitches):
-        ways = {hand: way for hand in hands if (way := _cheapest(places, kept, hand, tuning)) is not None}
+        ways = {
+            (hand, free): way
+            for hand in hands
+            for free in (False, True)
+            if (way := _cheapest(places, kept, (hand, free), tuning)) is not None
+        }
         if ways:
             return _Moment(MappingProxyType(ways), _complaint(pitches, places, kept, tuning, last))
     raise AssertionError("A single playable note, or none, can always be played.")
@@ -114,16 +142,17 @@ def _as_many_as_possible(playable: tuple[int, ...], pitches: Sequence[Pitch]) ->
 
 
 def _cheapest(
-    places: Sequence[tuple[Place, ...]], kept: tuple[int, ...], hand: int, tuning: Tuning
+    places: Sequence[tuple[Place, ...]], kept: tuple[int, ...], stand: _Stand, tuning: Tuning
 ) -> tuple[float, tuple[Place | None, ...]] | None:
     """The cheapest way to play the kept notes with the hand at one place; None if it cannot."""
+    hand, free = stand
     reach = reach_at(hand, tuning.reach)
     near = [
         [place for place in places[number] if place.fret == 0 or hand <= place.fret < hand + reach]
         for number in kept
     ]
     chosen = min(
-        (way for way in _on_a_string_each(near) if _can_be_pressed(way, tuning)),
+        (way for way in _on_a_string_each(near) if _is_free(way) == free and _can_be_pressed(way, tuning)),
         key=lambda way: (_cost(way, hand, tuning), [place.string for place in way]),
         default=None,
     )
@@ -145,6 +174,10 @@ def _on_a_string_each(near: Sequence[Sequence[Place]]) -> Iterator[tuple[Place, 
                 yield (place, *rest)
 
 
+def _is_free(way: Sequence[Place]) -> bool:
+    return bool(way) and all(place.fret == 0 for place in way)
+
+
 def _can_be_pressed(way: Sequence[Place], tuning: Tuning) -> bool:
     """Whether four fingers can press all at once; one note always can."""
     if len(way) < 2:
@@ -156,12 +189,14 @@ def _can_be_pressed(way: Sequence[Place], tuning: Tuning) -> bool:
 
 
 def _cost(way: Sequence[Place], hand: int, tuning: Tuning) -> float:
+    if _is_free(way):
+        return HIGH * hand
     return HIGH * hand + sum(_note_cost(place.fret, hand, tuning) for place in way)
 
 
 def _note_cost(fret: int, hand: int, tuning: Tuning) -> float:
     if fret == 0:
-        return OPEN_FROM_HIGH if hand > 4 else 0.0
+        return OPEN_FROM_HIGH if hand > HIGHEST_LOW_HAND else 0.0
     return HIGH * fret + (STRETCHED if fret - hand >= tuning.reach else 0.0)
 
 

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import re
 from dataclasses import dataclass, replace
+from itertools import pairwise
 
 from studio.music.pitch import NoteName, Pitch
 
@@ -15,6 +16,9 @@ HIGHEST_CAPO = 12
 """Above the octave a capo leaves no neck to play on."""
 
 FEWEST_STRINGS, MOST_STRINGS = 1, 12
+
+_COURSES = 8
+"""Strings from which on pairs of one pitch class are the courses of a 12-string guitar or of a mandolin."""
 
 _PITCH = re.compile(r"(?P<letter>[A-Ga-g])(?P<accidentals>[b♭#♯]*)(?P<octave>-?\d+)?")
 _WORD = re.compile(r"[^\s,]+")
@@ -84,8 +88,8 @@ class Tuning:
 def read_written_tuning(text: str, name: str = "") -> Tuning:
     """A tuning from its open strings, low string first: "E2 A2 D3 G3 B3 E4", commas allowed.
 
-    Its name is the text itself unless one is given. Raises ValueError, in one plain sentence with the place
-    of the string that makes no sense.
+    Its name is the text itself unless one is given. A course of two strings counts as one. Raises ValueError, in
+    one plain sentence with the place of the string that makes no sense.
 
     >>> read_written_tuning("D2 A2 D3 F#3 A3 D4").text
     'D2 A2 D3 F♯3 A3 D4'
@@ -98,7 +102,26 @@ def read_written_tuning(text: str, name: str = "") -> Tuning:
     if len(words) > MOST_STRINGS:
         raise ValueError(f"“{text.strip()}” has {len(words)} strings, and the most is {MOST_STRINGS}.")
     strings = tuple(_open_string(found[0], number) for number, found in enumerate(words, start=1))
+    _check_order(text.strip(), strings)
     return Tuning(name or " ".join(str(string) for string in strings), strings)
+
+
+def _check_order(text: str, strings: tuple[Pitch, ...]) -> None:
+    """Refuse strings that run from the high side down, and a course written as two strings."""
+    if len(strings) > 1 and all(one.midi > two.midi for one, two in pairwise(strings)):
+        turned = " ".join(str(string) for string in reversed(strings))
+        raise ValueError(f"“{text}” begins with the highest string: write the lowest string first: {turned}.")
+    pairs = list(zip(strings[::2], strings[1::2], strict=False))
+    if len(strings) >= _COURSES and len(strings) % 2 == 0 and all(_is_course(*pair) for pair in pairs):
+        single = " ".join(str(min(pair, key=lambda string: string.midi)) for pair in pairs)
+        raise ValueError(
+            f"“{text}” has its strings in pairs, and a course counts as one string: write {single}."
+        )
+
+
+def _is_course(one: Pitch, two: Pitch) -> bool:
+    """Whether two strings lie in unison or an octave apart."""
+    return abs(one.midi - two.midi) in (0, 12)
 
 
 def _open_string(word: str, number: int) -> Pitch:

@@ -77,6 +77,7 @@ def test_your_own_shape_is_taken_and_fingered() -> None:
     ("options", "key", "says"),
     [
         ({"shapes": {"A": "x02210"}}, "shapes", "C is foreign to it and C♯ is missing; A is x02220, for one"),
+        ({"shapes": {"A": "5-12-2-2-2-5"}}, "shapes", "spans 11 frets, from 2 to 12; A is x02220, for one"),
         ({"shapes": {"A": "0210"}}, "shapes", "“0210” gives 4 strings and there are 6"),
         ({"shapes": {"B": "x24442"}}, "shapes", "B is not in these bars"),
         ({"shape": "x02220"}, "shape", "write shapes: {A: x02220}"),

@@ -99,7 +99,7 @@ def test_a_guitar_is_written_an_octave_above_what_it_sounds() -> None:
     # Common practice: the low E string, E2, is written as the E below the middle C of the treble clef.
     part = WrittenPart(Part("guitar", notes("0 E2 4")), TIME, ("treble 8vb",))
     (system,) = engrave(part.musicxml(bars(1, 1)), 40)
-    in_treble = WrittenPart(Part("guitar", notes("0 E3 4")), TIME, ("treble",))
+    in_treble = WrittenPart(Part("lead", notes("0 E3 4")), TIME, ("treble",))
     (written,) = engrave(in_treble.musicxml(bars(1, 1)), 40)
     assert system.heads[0].y - system.lines[0] == pytest.approx(written.heads[0].y - written.lines[0])
 

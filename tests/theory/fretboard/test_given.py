@@ -39,6 +39,28 @@ def test_a_wrong_one_gets_one_sentence(text: str, chord: str, says: str) -> None
     assert judged(text, chord).complaint == says
 
 
+@pytest.mark.parametrize(
+    ("text", "says"),
+    [
+        ("0-14-2-0-0-0", "0-14-2-0-0-0 is beyond a hand's reach: it spans 13 frets, from 2 to 14."),
+        ("12-2-9-0-5-0", "12-2-9-0-5-0 is beyond a hand's reach: it spans 11 frets, from 2 to 12."),
+    ],
+)
+def test_what_no_hand_can_hold_is_said(text: str, says: str) -> None:
+    assert judged(text, "Em").complaint == says
+
+
+@pytest.mark.parametrize(("text", "chord"), [("x-12-14-14-14-12", "A"), ("x32010", "C"), ("1x3206", "Fadd9")])
+def test_a_long_hand_is_believed(text: str, chord: str) -> None:
+    assert "reach" not in judged(text, chord).complaint
+
+
+def test_whoever_asks_for_a_longer_reach_has_it() -> None:
+    wide, chord = read_shape("1-x-x-x-x-8"), read_chord("F5")
+    assert "spans 8 frets, from 1 to 8" in judge_shape(wide, STANDARD, chord).complaint
+    assert judge_shape(wide, STANDARD, chord, reach=7).right
+
+
 def test_an_inversion_is_let_pass_and_said() -> None:
     found = judged("332010", "C")
     assert found.right and found.inverted

@@ -34,6 +34,27 @@ def test_a_scale_stays_in_one_position() -> None:
     assert frets(high) == [(3, 5), (3, 7), (4, 5), (4, 6), (4, 8), (5, 5), (5, 7), (5, 8)]
 
 
+PICKED = "E3 B3 E4 G4 B4 G4 E4 B3"
+PICKED_OVER_D = "D3 B3 E4 G4 B4 G4 E4 B3"
+
+
+@pytest.mark.parametrize("tuning", ["standard", "drop D"])
+def test_low_notes_of_a_picked_pattern_are_open_or_near_the_nut(tuning: str) -> None:
+    """D3 is the open fourth string and E3 its second fret (any method), though the line goes up to B4 between them."""
+    played = frets(line(f"{PICKED} {PICKED_OVER_D}", tuning))
+    assert (played[0], played[8]) == ((2, 2), (2, 0))
+    assert played[1:8] == played[9:]  # what comes again is played again at the same place
+    assert played[1:3] == [(4, 0), (5, 0)]
+
+
+def test_the_hand_moves_while_open_strings_ring() -> None:
+    """From the second fret up to the seventh and back, at leisure: no string is let go in between."""
+    played = line(f"{PICKED} {PICKED_OVER_D}", "drop D")
+    for one, two in pairwise(played):
+        if one.hand != two.hand:
+            assert all(place is not None and place.fret == 0 for place in (*one.places, *two.places))
+
+
 def test_a_chord_takes_a_string_for_each_note() -> None:
     assert frets(line("C3+E3+G3+C4+E4")) == [(1, 3), (2, 2), (3, 0), (4, 1), (5, 0)]
 
@@ -92,9 +113,12 @@ def test_no_other_way_is_cheaper(midis: list[int]) -> None:
     moments = [(Pitch.from_midi(midi),) for midi in midis]
     layers = [position_path._moment(moment, STANDARD, 0, 7).ways for moment in moments]
 
-    def cost(hands: tuple[int, ...]) -> float:
-        shifts = sum(position_path._shift(one, two) for one, two in pairwise(hands))
-        return shifts + sum(layer[hand][0] for layer, hand in zip(layers, hands, strict=True))
+    def cost(stands: tuple[tuple[int, bool], ...]) -> float:
+        steps = sum(position_path._step(one, two) for one, two in pairwise(stands))
+        return steps + sum(layer[stand][0] for layer, stand in zip(layers, stands, strict=True))
 
-    chosen = tuple(played.hand for played in play_line(moments, STANDARD, 0, 7))
-    assert cost(chosen) == pytest.approx(min(cost(hands) for hands in product(*layers)))
+    chosen = tuple(
+        (played.hand, all(place is not None and place.fret == 0 for place in played.places))
+        for played in play_line(moments, STANDARD, 0, 7)
+    )
+    assert cost(chosen) == pytest.approx(min(cost(stands) for stands in product(*layers)))

@@ -57,6 +57,40 @@ def test_what_cannot_be_a_tuning_is_said_with_its_place(text: str, says: str) ->
     assert str(caught.value) == says
 
 
+@pytest.mark.parametrize(
+    ("text", "says"),
+    [
+        (
+            "E4 B3 G3 D3 A2 E2",
+            "“E4 B3 G3 D3 A2 E2” begins with the highest string: write the lowest string first: E2 A2 D3 G3 B3 E4.",
+        ),
+        (
+            "E2 E3 A2 A3 D3 D4 G3 G4 B3 B3 E4 E4",
+            "“E2 E3 A2 A3 D3 D4 G3 G4 B3 B3 E4 E4” has its strings in pairs, and a course counts as one string: "
+            "write E2 A2 D3 G3 B3 E4.",
+        ),
+        (
+            "G3 G3 D4 D4 A4 A4 E5 E5",
+            "“G3 G3 D4 D4 A4 A4 E5 E5” has its strings in pairs, and a course counts as one string: "
+            "write G3 D4 A4 E5.",
+        ),
+    ],
+)
+def test_the_order_of_strings_is_minded(text: str, says: str) -> None:
+    with pytest.raises(ValueError) as caught:
+        read_written_tuning(text)
+    assert str(caught.value) == says
+
+
+def test_what_is_told_to_write_is_the_guitar() -> None:
+    assert read_tuning("E2 A2 D3 G3 B3 E4").strings == read_tuning("12-string").strings == STANDARD.strings
+
+
+@pytest.mark.parametrize("text", ["G4 C4 E4 A4", "G4 D3 G3 B3 D4", "D2 D3 G3 G3", "E2"])
+def test_reentrant_and_single_strings_are_taken_as_written(text: str) -> None:
+    assert read_written_tuning(text).text == text
+
+
 def test_an_unknown_name_is_told_what_to_write() -> None:
     with pytest.raises(
         ValueError, match="“nashville” is not a tuning that is known by name: write its open strings"
