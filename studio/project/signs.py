@@ -76,7 +76,9 @@ def _bracket_tuplets(signs: Sequence[Any]) -> None:
             continue
         group.append(sign)
         length = sum((Fraction(one.quarterLength) for one in group), Fraction(0))
-        if length.denominator & (length.denominator - 1) == 0:  # halves, quarters, eighths of a beat: no thirds
+        if (
+            length.denominator & (length.denominator - 1) == 0
+        ):  # halves, quarters, eighths of a beat: no thirds
             _bracket(group)
             group = []
 

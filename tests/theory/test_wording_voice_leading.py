@@ -39,13 +39,21 @@ def test_nothing_to_lead() -> None:
 @pytest.mark.parametrize(
     ("one", "two", "words"),
     [
-        ("G3 B3 D4 G4", "C3 C4 E4 C5", "outer voices in contrary motion, the voices move 15 half steps in all"),
+        (
+            "G3 B3 D4 G4",
+            "C3 C4 E4 C5",
+            "outer voices in contrary motion, the voices move 15 half steps in all",
+        ),
         (
             "E2 B2 E3",
             "G2 D3 G3",
             "outer voices in parallel, the voices move nine half steps in all, parallel fifths and octaves",
         ),
-        ("C4 E4 G4", "C4 F4 A4", "one outer voice stays, one note held, the others move three half steps in all"),
+        (
+            "C4 E4 G4",
+            "C4 F4 A4",
+            "one outer voice stays, one note held, the others move three half steps in all",
+        ),
         ("C4 E4", "C4 E4", "every note holds"),
     ],
 )
