@@ -4,6 +4,9 @@ A pixel may have any colour that its place in the other picture would have if th
 direction (golden pictures are half as large as what is drawn, so that is a pixel there); what lies beyond counts, both
 ways, as a difference in Oklab (B. Ottosson, "A perceptual color space for image processing", 2020). It is averaged over
 places of `PLACE` pixels and the worst counts: in the mean of a whole wide chart one wrong letter would be lost.
+
+Words in another colour of the same lightness differ little in any one place, but in all; so the mean colours of larger
+places count as well, in which a shift makes no difference.
 """
 
 from __future__ import annotations
@@ -14,8 +17,11 @@ import numpy as np
 from numpy.typing import NDArray
 from PIL import Image
 
-PLACE = 3
-LIMIT = 13.0
+PLACE, WASH = 3, 12
+WEIGHT = 2.5
+"""How much more the mean colour of a place of `WASH` pixels counts, where most is ground."""
+
+LIMIT = 14.0
 """What passes, in hundredths of the way from black to white."""
 
 # Ottosson 2020: linear sRGB to the cones' responses, and their cube roots to Oklab.
@@ -36,12 +42,16 @@ _OKLAB = np.array(
 
 
 def unlikeness(one: Image.Image, other: Image.Image) -> float:
-    """0 for the same picture, about 100 for black and white. Raises ValueError when the sizes differ."""
+    """0 for the same picture, 100 for black and white in one small place, 250 for them all over.
+
+    Raises ValueError when the sizes differ.
+    """
     if one.size != other.size:
         raise ValueError(f"the pictures are {one.size} and {other.size} pixels large")
     first, second = _oklab(one), _oklab(other)
     apart = np.maximum(_beyond(first, second), _beyond(second, first))
-    return float(100 * _means(apart).max())
+    washed = np.linalg.norm(_means(first - second, WASH), axis=-1)
+    return float(100 * max(_means(apart, PLACE).max(), WEIGHT * washed.max()))
 
 
 def _beyond(one: NDArray[np.float64], other: NDArray[np.float64]) -> NDArray[np.float64]:
@@ -62,9 +72,9 @@ def _oklab(picture: Image.Image) -> NDArray[np.float64]:
     return np.asarray(np.cbrt(light @ _CONES.T) @ _OKLAB.T)
 
 
-def _means(values: NDArray[np.float64]) -> NDArray[np.float64]:
-    """The mean of each square of `PLACE` pixels."""
+def _means(values: NDArray[np.float64], side: int) -> NDArray[np.float64]:
+    """The mean of each square of `side` pixels."""
     for axis in (0, 1):
-        windows = np.lib.stride_tricks.sliding_window_view(values, min(PLACE, values.shape[axis]), axis=axis)
+        windows = np.lib.stride_tricks.sliding_window_view(values, min(side, values.shape[axis]), axis=axis)
         values = windows.mean(axis=-1)
     return values
