@@ -7,9 +7,7 @@ from dataclasses import dataclass
 from studio.drawing.paint import Sheet
 from studio.drawing.themes.theme import Theme
 from studio.project.episode_values import Canvas
-
-UNITS = 135
-"""Units along the shorter side of a canvas: one is 8 pixels at 1080 lines."""
+from studio.timeline.layout import UNITS
 
 PADDING = 3.0
 """Units between a panel's edge and what stands on it."""

@@ -21,6 +21,7 @@ from studio.drawing.grid.kit_lines import lines_of
 from studio.drawing.grid.score import Score, pointer_line
 from studio.drawing.grid.setting import LEAST, NEAREST, Setting
 from studio.drawing.paging import page_dots
+from studio.drawing.pointer import pointer
 from studio.drawing.themes.theme import Theme
 from studio.project.callouts import CalloutOptions, GrooveName, GrooveOrPlace
 from studio.theory.plain_english import capital, sentence
@@ -38,7 +39,6 @@ MOST_CLAUSES = (6, 4, 2, 1)
 """What a sentence of difference tells at most, as there is room, before it says that there is more."""
 
 _BARS_ON_A_PAGE = 2
-_POINTER = (3.2, 2.4)  # units
 _TOLD_BY_PLACE = 8  # strokes of a line that are told one by one in words
 
 
@@ -141,8 +141,7 @@ class GrooveKind(Kind):
                 found.block(one.pattern).left + (bar + 1) * found.bar,
             )
             legs.append(Leg(one.start, one.start + one.length, (start, y), (end, y)))
-        width, height = (round(side * u) for side in _POINTER)
-        return (Mark("pointer", (width, height), tuple(legs)),) if legs else ()
+        return (pointer(u, legs),) if legs else ()
 
 
 KIND = GrooveKind()

@@ -28,9 +28,10 @@ from studio.drawing.map.key_setting import (
     Setting,
     setting,
 )
-from studio.drawing.map.now import OVER, pointer, pointer_height
+from studio.drawing.map.now import OVER, pointer_height
 from studio.drawing.map.small_print import LEADING, tall
 from studio.drawing.paint import Sheet
+from studio.drawing.pointer import pointer
 from studio.drawing.themes.contrast import Colour
 from studio.drawing.themes.theme import Theme
 from studio.timeline.kind import Mark

@@ -3,11 +3,8 @@
 from __future__ import annotations
 
 from studio.drawing.paint import Sheet
+from studio.drawing.pointer import POINTER_TALL
 from studio.drawing.themes.theme import Theme
-from studio.timeline.kind import Leg, Mark
-
-POINTER_WIDE, POINTER_TALL = 3.5, 2.5
-"""Units of the pointer."""
 
 BRACKET_ZONE, AIR = 2.2, 0.5
 """Units from the pointer to the blocks, in which the bracket is; of them those that keep it off the block's frame."""
@@ -16,11 +13,6 @@ OVER = POINTER_TALL + BRACKET_ZONE
 """Units over the blocks."""
 
 _THICK = 0.7
-
-
-def pointer(unit: float, path: tuple[Leg, ...]) -> Mark:
-    """The pointer on its way."""
-    return Mark("pointer", (round(POINTER_WIDE * unit), round(POINTER_TALL * unit)), path)
 
 
 def pointer_height(blocks: float, unit: float) -> float:

@@ -8,12 +8,13 @@ from studio.drawing.frame import panelled
 from studio.drawing.lettering.type import plain
 from studio.drawing.map.blocks import Blocks
 from studio.drawing.map.here import Here
-from studio.drawing.map.now import pointer, pointer_height
+from studio.drawing.map.now import pointer_height
 from studio.drawing.map.sections_setting import APART, BESIDE, SWATCH, Heights, Setting, setting
 from studio.drawing.map.small_print import tall
 from studio.drawing.map.song_map import SongMap
 from studio.drawing.map.texture import HOLLOW, fill
 from studio.drawing.paint import Sheet
+from studio.drawing.pointer import pointer
 from studio.drawing.themes.theme import Theme
 from studio.timeline.kind import Leg, Mark
 

@@ -39,12 +39,10 @@ from studio.drawing.melody.placing import (
 from studio.drawing.melody.small_print import LEADING, OVER_PRINT, print_height, printed
 from studio.drawing.paging import page_dots
 from studio.drawing.paint import Sheet
+from studio.drawing.pointer import POINTER_TALL, pointer
 from studio.drawing.themes.contrast import Colour
 from studio.drawing.themes.theme import Theme
 from studio.timeline.kind import Leg, Mark
-
-TICK = (2.6, 2.2)
-"""Units across and down of the tick."""
 
 LINE, THICK, RISER, EDGE, THICK_EDGE = 0.4, 0.95, 0.22, 0.32, 0.6
 """Units of thickness: the line, where it sounds; its risers; the edge of a hollow label, where it sounds."""
@@ -67,9 +65,9 @@ def tick(line: SungLine, size: tuple[int, int], theme: Theme) -> Mark:
     frame, u = _Frame(line, size, theme), line.canvas.unit
     legs = []
     for number, row in enumerate(line.rows):
-        y = frame.top(number) + TICK[1] / 2 * u
+        y = frame.top(number) + POINTER_TALL / 2 * u
         legs.append(Leg(row.start, row.end, (frame.x(row, row.start), y), (frame.x(row, row.end), y)))
-    return Mark("pointer", (round(TICK[0] * u), round(TICK[1] * u)), tuple(legs))
+    return pointer(u, legs)
 
 
 class _Frame:
