@@ -230,13 +230,13 @@ class _Reader(Scan):
         if rest[0] not in LETTERS:
             raise ChordError(complaints.no_bass(rest), self.at)
         bass = self.note()
-        if self.at < len(self.text) and not set("/|") & set(rest) and _is_chord(rest):
+        if self.at < len(self.text) and not set("/|") & set(rest) and is_chord(rest):
             sentence = complaints.chord_for_bass(self.written[self.start : slash], rest)
             raise ChordError(sentence, self.at)
         return bass
 
 
-def _is_chord(text: str) -> bool:
+def is_chord(text: str) -> bool:
     try:
         read_chord(text)
     except ChordError:
