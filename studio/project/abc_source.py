@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from collections import Counter
 from dataclasses import dataclass
 
 from studio.project.abc_bars import Fitting, misreadings
@@ -24,6 +25,10 @@ _ORNAMENTS = {"~", "H", "M", "P", "T", "!fermata!", "!trill!", "!mordent!", "!tu
     "!arpeggio!",
 }
 """Of the decorations in 4.14 of ABC 2.1 those that change how a note is played."""
+
+_ODD_BAR = re.compile(r"^Bar \d+ of .* (holds .+, and \S+ has [^;]+);")
+_FEW = 3
+"""Bars of one wrong length that may each be a slip of its own."""
 
 _MOST = 20
 """Complaints about one tune that help; more of them have one cause."""
@@ -50,7 +55,8 @@ def read_abc(text: str, fitting: Fitting, file: str = "") -> PlainAbc:
     if (tunes := len(_TUNE.findall(text))) > 1:
         raise MisfitError(f"There are {tunes} tunes in this; a part is one of them alone")
     tune = follow(text)
-    if wrong := sorted(misreadings(tune, fitting), key=lambda misfit: misfit.offset)[:_MOST]:
+    wrong = sorted(misreadings(tune, fitting), key=lambda misfit: misfit.offset)
+    if wrong := _one_of_a_cause(wrong)[:_MOST]:
         raise _together([_in_file(misfit, text, file) for misfit in wrong] if file else wrong)
     pitched = {sign.voice for sign in tune.signs if sign.token.kind in ("note", "chord")}
     if not pitched:
@@ -74,6 +80,23 @@ def _left_out(tune: Tune) -> tuple[str, ...]:
 def _in_file(misfit: MisfitError, text: str, file: str) -> MisfitError:
     line = text.count("\n", 0, misfit.offset) + 1
     return MisfitError(f"Line {line} of '{file}': {misfit.sentence}")
+
+
+def _one_of_a_cause(misfits: list[MisfitError]) -> list[MisfitError]:
+    """Bars that are all as long as each other and not as the song's have one cause, its meter; the first stands for
+    them."""
+    said = [found[1] if (found := _ODD_BAR.search(misfit.sentence)) else None for misfit in misfits]
+    many = {words: count for words, count in Counter(said).items() if words and count > _FEW}
+    kept, told = [], set()
+    for misfit, words in zip(misfits, said, strict=True):
+        if words not in many:
+            kept.append(misfit)
+        elif words not in told:
+            told.add(words)
+            head, more = misfit.sentence.partition(";")[0], many[words] - 1
+            sentence = f"{head}, and so it is in {more} more bars; correct the song's meter, or the tune"
+            kept.append(MisfitError(sentence, misfit.offset))
+    return kept
 
 
 def _together(misfits: list[MisfitError]) -> MisfitError:

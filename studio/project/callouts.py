@@ -25,11 +25,12 @@ from collections.abc import Callable
 from fractions import Fraction
 from typing import Annotated, Any, Literal, Protocol
 
-from pydantic import PlainValidator, ValidationInfo
+from pydantic import BeforeValidator, Field, PlainValidator, ValidationInfo
 
 from studio.music.place import Span
 from studio.project.complaints import MisfitError
 from studio.project.entry import Entry
+from studio.project.number_words import number_meant
 
 
 class Surroundings(Protocol):
@@ -113,15 +114,29 @@ FactText = Annotated[str, _against(lambda s, text: s.words(text), str)]
 """Words for the screen; `{name}` stands for the answer of a fact and `{{` for a brace."""
 
 
+def _pass(written: Any) -> Any:
+    """One pass, counted from 1."""
+    if isinstance(written, list):
+        raise MisfitError(
+            "A callout shows in one pass or in each; write one callout for each of these passes"
+        )
+    if isinstance(written, str) and not written.strip().lstrip("-").isdecimal():
+        sentence = f"'{written}' is not the number of a pass; write {number_meant(written) or 2}"
+        raise MisfitError(sentence)
+    return written
+
+
 class CalloutOptions(Entry):
     """What every callout may say. A kind adds its own options in a subclass.
 
     `where`: the stretch of song that the callout speaks about, in quarter notes, or None for all of the
     excerpt. `when`: (start, end) in seconds of clip time at which it shows, or None for as long as the
-    excerpt lasts. `slot`: the part of the picture in which it stands, or None for the kind's own.
+    excerpt lasts. `slot`: the part of the picture in which it stands, or None for the kind's own. `pass_`: the
+    only pass of a repeated excerpt during which it shows, from 1, or None for each.
     """
 
     kind: str
     where: PlaceText | None = None
     when: TimeRange | None = None
     slot: Literal["lower", "left", "right", "card", "top"] | None = None
+    pass_: Annotated[int, BeforeValidator(_pass)] | None = Field(None, alias="pass", ge=1)

@@ -7,66 +7,23 @@ mistyped key still has its excerpt checked against the song.
 from __future__ import annotations
 
 import re
-from collections.abc import Callable, Iterable
-from dataclasses import dataclass, field
+from collections.abc import Iterable
 from typing import Any, TypeVar
 
 from pydantic import BaseModel, ValidationError
 from pydantic_core import ErrorDetails
 
-from studio.project.complaints import Complaint, MisfitError, UnknowableError, nearest, unknown_name
-from studio.project.entry import key_names
-from studio.project.marks import Marks, ValuePath
+from studio.project.complaints import MisfitError, nearest, unknown_name
+from studio.project.decimal_commas import without_decimal_commas
+from studio.project.entry import Entry, key_names
+from studio.project.findings import Findings
+from studio.project.marks import ValuePath
 
-Value = TypeVar("Value")
+__all__ = ["Findings", "check", "unknown_key"]
+
 Model = TypeVar("Model", bound=BaseModel)
 
 _KEY = "[key]"  # pydantic's mark for an error in the key of a group, not in its value
-
-
-@dataclass
-class Findings:
-    """The complaints of a run so far, and the paths whose values cannot be relied upon."""
-
-    marks: Marks
-    complaints: list[Complaint] = field(default_factory=list)
-    broken: set[ValuePath] = field(default_factory=set)
-
-    def complain(self, path: ValuePath, sentence: str, offset: int = 0) -> None:
-        self.complaints.append(self.marks.complaint(path, sentence, offset))
-        self.broken.add(path)
-
-    def lacks(self, path: ValuePath, sentence: str) -> None:
-        """A complaint about something that is not there; what is there can still be relied upon."""
-        self.complaints.append(self.marks.complaint(path, sentence))
-
-    def complain_key(self, path: ValuePath, sentence: str, offset: int = 0) -> None:
-        self.complaints.append(self.marks.key_complaint(path, sentence, offset))
-        self.broken.add(path)
-
-    def attempt(self, path: ValuePath, read: Callable[[], Value], key: bool = False) -> Value | None:
-        """What `read` gives, or None after a complaint at the path when it does not fit."""
-        try:
-            return read()
-        except ValueError as error:
-            self.misfit(path, error, key)
-        return None
-
-    def misfit(self, path: ValuePath, error: Exception, key: bool = False) -> None:
-        """The complaints that an error stands for: none for what cannot be judged."""
-        self.broken.add(path)
-        if isinstance(error, UnknowableError):
-            return
-        complain = self.complain_key if key else self.complain
-        if not isinstance(error, MisfitError):
-            complain(path, str(error))
-            return
-        for each in error.every:
-            complain(path, each.sentence, each.offset)
-
-    def sound(self, *path: str | int) -> bool:
-        """Whether neither this nor anything in it or around it is wrong."""
-        return not any(path[: len(at)] == at or at[: len(path)] == path for at in self.broken)
 
 
 def check(
@@ -74,6 +31,7 @@ def check(
 ) -> Model | None:
     """The model made from what was written there, without what is wrong; None when that leaves nothing."""
     whole = True
+    written = without_decimal_commas(written, path, findings)
     while True:
         try:
             return model.model_validate(written, context=context)
@@ -145,6 +103,10 @@ def _complain(
                 whole, f"'{at[-1]}' stands alone after a comma; numbers take a point, as in 6.1"
             )
             return
+        belongs = group.elsewhere.get(str(at[-1])) if group and issubclass(group, Entry) else None
+        if belongs is not None:
+            findings.complain_key(whole, f"'{at[-1]}' {belongs}")
+            return
         unknown_key(f"a key of {where}", whole, key_names(group) if group else [], findings)
     elif isinstance(error, MisfitError):
         findings.misfit(whole, error, key=detail["loc"][-1:] == (_KEY,))
@@ -176,7 +138,9 @@ def _group(written: Any, path: ValuePath) -> str:
         return "the project"
     if isinstance(path[-1], str):
         return f"'{path[-1]}'"
-    return "a segment" if path[-2:-1] == ("segments",) else "this"
+    if path[-2:-1] == ("segments",):
+        return "a segment"
+    return f"an item of '{path[-2]}'" if len(path) > 1 else "this"
 
 
 def _model_at(model: type[BaseModel], at: ValuePath) -> type[BaseModel] | None:

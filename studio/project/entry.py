@@ -2,13 +2,19 @@
 
 from __future__ import annotations
 
-from typing import Any
+from collections.abc import Mapping
+from typing import Any, ClassVar
 
 from pydantic import BaseModel, ConfigDict, model_validator
 
 
 class Entry(BaseModel):
-    """A group that refuses unknown keys, and in which a key with nothing after it counts as not written."""
+    """A group that refuses unknown keys, and in which a key with nothing after it counts as not written.
+
+    `elsewhere` says of keys that people look for here where they belong.
+    """
+
+    elsewhere: ClassVar[Mapping[str, str]] = {}
 
     model_config = ConfigDict(extra="forbid", frozen=True, arbitrary_types_allowed=True)
 

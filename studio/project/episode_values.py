@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from studio.project.complaints import MisfitError
+from studio.project.times import needs_rewriting
 
 _RATES = {
     "23.976": Fraction(24000, 1001),
@@ -20,6 +21,7 @@ _RATES = {
 _CANVAS = re.compile(r"(\d{2,5})\s*[x×]\s*(\d{2,5})(?:\s*@\s*([\d.]+)\s*(?:fps)?)?", re.ASCII)
 _SMALLEST, _LARGEST = 240, 4096
 _LOUDNESS = re.compile(r"([-−]\d{1,2}(?:\.\d{1,2})?)\s*LUFS", re.IGNORECASE)
+_BARE_LOUDNESS = re.compile(r"[-−]?(\d{1,2}(?:\.\d{1,2})?)", re.ASCII)
 _QUIETEST, _LOUDEST = -40.0, -9.0
 
 
@@ -62,7 +64,12 @@ def read_loudness(text: str) -> float:
     """
     found = _LOUDNESS.fullmatch(text.strip())
     if found is None:
-        raise MisfitError(f"'{text}' is not a loudness; write it as -14 LUFS, or -23 LUFS for broadcast")
+        if bare := _BARE_LOUDNESS.fullmatch(text.strip()):
+            raise MisfitError(f"'{text}' has no unit; write -{bare[1]} LUFS")
+        raise MisfitError(
+            needs_rewriting(text)
+            or f"'{text}' is not a loudness; write it as -14 LUFS, or -23 LUFS for broadcast"
+        )
     loudness = float(found[1].replace("−", "-"))
     if not _QUIETEST <= loudness <= _LOUDEST:
         raise MisfitError(

@@ -10,17 +10,22 @@ from typing import Any
 from studio.project.callouts import CalloutOptions
 from studio.project.checking import Findings, check, unknown_key
 from studio.project.complaints import Complaint, ProjectError
+from studio.project.excerpt_setting import ExcerptSetting
+from studio.project.extras import read_soundfont
 from studio.project.facts import InWords, read_facts
 from studio.project.folder import Folder
-from studio.project.model import Episode, Project, Song
+from studio.project.model import DuckingAsked, Episode, Project, Song
 from studio.project.schema import EpisodeText, SongText
 from studio.project.segments import read_segments
 from studio.project.song import read_song
 from studio.project.surroundings import Known
+from studio.project.voices import read_ducking
 from studio.project.written import PROJECT_KEYS, Written, read
 
 PROJECT_FILE = "project.yaml"
 
+Programs = Mapping[int, str]
+"""Names of a SoundFont's programs by their numbers."""
 
 ThemeJudge = Callable[[str, Path], Sequence[str]]
 """What is wrong with a theme, by its name or path and the project's folder: one sentence for each thing."""
@@ -42,13 +47,15 @@ def load(
     findings = Findings(written.marks, list(written.complaints))
     folder = Folder(file.parent, allow_outside)
     _check_groups(written, findings)
-    episode = _episode(written, folder, judge_theme, findings)
+    episode, programs = _episode(written, folder, judge_theme, findings)
     song, known = _song(written, folder, episode, findings)
     known = replace(known, facts=_fact_names(written.data.get("facts", ""), findings))
     facts = read_facts(written.data.get("facts", ""), known, song, findings)
     in_words = InWords(known, song, findings)
     known = replace(known, ask=in_words.ask)
-    segments = read_segments(written.data.get("segments", ""), kinds, known, song, folder, findings)
+    setting = ExcerptSetting(known, song, facts, programs)
+    ducking = episode.ducking if episode is not None else DuckingAsked()
+    segments = read_segments(written.data.get("segments", ""), kinds, setting, ducking, folder, findings)
     if findings.complaints or episode is None or song is None:
         raise ProjectError(findings.complaints)
     asked = (*facts, *in_words.facts.values())
@@ -79,11 +86,14 @@ def _check_groups(written: Written, findings: Findings) -> None:
             findings.complain((key,), f"The project needs '{key}'")
 
 
-def _episode(written: Written, folder: Folder, judge_theme: ThemeJudge, findings: Findings) -> Episode | None:
+def _episode(
+    written: Written, folder: Folder, judge_theme: ThemeJudge, findings: Findings
+) -> tuple[Episode | None, Programs | None]:
+    """The episode, and the programs of its SoundFont: none without one, None where that cannot be judged."""
     data = written.data.get("episode", "")
     text = check(EpisodeText, data, ("episode",), findings) if data != "" else None
     if text is None:
-        return None
+        return None, None
     if text.title is None and findings.sound("episode", "title"):
         findings.lacks(("episode",), "The episode needs a 'title'")
     if "/" in text.theme or text.theme.endswith((".yaml", ".yml")):
@@ -91,8 +101,25 @@ def _episode(written: Written, folder: Folder, judge_theme: ThemeJudge, findings
     if findings.sound("episode", "theme"):
         for sentence in judge_theme(text.theme, folder.root):
             findings.complain(("episode", "theme"), sentence)
-    figured = text.inversions == "figured"
-    return Episode(text.title or "", text.canvas, text.theme, text.numerals, text.loudness, figured=figured)
+    soundfont = None
+    if text.soundfont is not None:
+        soundfont = findings.attempt(
+            ("episode", "soundfont"), lambda: read_soundfont(text.soundfont or "", folder)
+        )
+    episode = Episode(
+        title=text.title or "",
+        canvas=text.canvas,
+        theme=text.theme,
+        numerals=text.numerals,
+        loudness=text.loudness,
+        figured=text.inversions == "figured",
+        ducking=read_ducking(text.ducking, DuckingAsked(), ("episode", "ducking"), findings),
+        scratch_voice=text.scratch_voice,
+        soundfont=soundfont.path if soundfont is not None else None,
+    )
+    if soundfont is not None:
+        return episode, soundfont.programs
+    return episode, {} if findings.sound("episode", "soundfont") else None
 
 
 def _song(

@@ -55,6 +55,11 @@ class Marks:
             return self.complaint(path, sentence)
         return self.at_index(self._index(mark, offset) if offset else mark.start, sentence)
 
+    def stands_alone(self, path: ValuePath) -> bool:
+        """Whether a key has no ':' after it, as what follows a comma in {gain: -3,5 dB}."""
+        mark = self.keys.get(path)
+        return mark is not None and not self._text[mark.end :].lstrip().startswith(":")
+
     def _index(self, mark: Mark, offset: int) -> int:
         """The character of the file at which character `offset` of a value is written.
 

@@ -19,8 +19,8 @@ from studio.music.place import Span
 from studio.project.callouts import GrooveName, GrooveOrPlace, InstantText, PartName, PlaceText
 from studio.project.entry import Entry
 from studio.project.model import FactAsked, Song
-from studio.project.schema import Text, from_text, one_or_more
 from studio.project.song import chords_in
+from studio.project.texts import Text, from_text, one_or_more
 
 
 @dataclass(frozen=True, slots=True)

@@ -7,50 +7,22 @@ pydantic's context.
 from __future__ import annotations
 
 import re
-from collections.abc import Callable
+from collections.abc import Mapping
 from fractions import Fraction
-from typing import Annotated, Any, Literal
+from typing import Annotated, Any, ClassVar, Literal
 
-from pydantic import BeforeValidator, Field, PlainValidator, ValidationInfo
+from pydantic import BeforeValidator, Field
 
 from studio.music.key import Key
 from studio.music.meter import Meter
-from studio.music.place import Span
-from studio.project.callouts import FactText, Length, Seconds, StemName
+from studio.project.callouts import FactText, Seconds
 from studio.project.complaints import MisfitError
 from studio.project.entry import Entry
 from studio.project.episode_values import Canvas, read_canvas, read_loudness
+from studio.project.extras import read_scratch_voice
 from studio.project.segment_id import read_segment_id
-
-
-def from_text(read: Callable[[str], Any]) -> PlainValidator:
-    """A field that is converted from its text by its own reader."""
-
-    def validate(written: Any) -> Any:
-        if not isinstance(written, str):
-            raise MisfitError("This must be a single value, not a list or a group of keys")
-        return read(written)
-
-    return PlainValidator(validate)
-
-
-def _text(text: str) -> str:
-    if not text.strip():
-        raise MisfitError("This is empty; write the words, or leave the key out")
-    return text.strip()
-
-
-def _number(text: str) -> Fraction:
-    if not re.fullmatch(r"\d{1,4}(\.\d{1,6})?", text.strip(), re.ASCII):
-        raise MisfitError(f"'{text}' is not a number")
-    return Fraction(text.strip())
-
-
-def _tempo(text: str) -> Fraction:
-    tempo = _number(text.strip()) if not text.strip().isdecimal() else Fraction(text.strip())
-    if not 20 <= tempo <= 400:
-        raise MisfitError(f"'{text}' is no tempo; beats a minute go from 20 to 400")
-    return tempo
+from studio.project.sound_text import Ducking, DuckingText, ExcerptText, Narration
+from studio.project.texts import Text, from_text, one_or_more, read_tempo, read_text
 
 
 def _pickup(text: str) -> Fraction:
@@ -86,30 +58,33 @@ def _from_bar_1(written: Any) -> Any:
     return written if isinstance(written, dict) else {"1": written}
 
 
-def one_or_more(written: Any) -> Any:
-    """One name stands for a list of one."""
-    return [written] if isinstance(written, str | dict) else written
-
-
 def _chart(text: str) -> str:
     """As it stands, blanks and all, so that the place of a wrong chord in it can be told."""
-    _text(text)
+    read_text(text)
     return text
 
 
-Text = Annotated[str, from_text(_text)]
 ChartText = Annotated[str, from_text(_chart)]
 Numerals = Literal["relative-to-major", "common-practice"]
 Inversions = Literal["figured", "plain"]
 
 
 class EpisodeText(Entry):
+    elsewhere: ClassVar[Mapping[str, str]] = {
+        "narration": "belongs to a segment",
+        "excerpt": "belongs to a segment",
+        "script": "belongs to a segment",
+    }
+
     title: Text | None = None
     canvas: Annotated[Canvas, from_text(read_canvas)] = read_canvas("1920x1080 @ 30")
     theme: Text = "slate"
     numerals: Numerals = "relative-to-major"
     inversions: Inversions = "figured"
     loudness: Annotated[float, from_text(read_loudness)] = -14.0
+    ducking: Ducking = DuckingText()
+    scratch_voice: Annotated[str, from_text(read_scratch_voice)] = Field("", alias="scratch-voice")
+    soundfont: Text | None = None
 
 
 class RightsText(Entry):
@@ -131,7 +106,7 @@ class SongText(Entry):
         Field(default_factory=lambda: {"1": Meter(4, 4)})
     )
     pickup: Annotated[Fraction, from_text(_pickup)] = Fraction(0)
-    tempo: Annotated[Fraction, from_text(_tempo)] | None = None
+    tempo: Annotated[Fraction, from_text(read_tempo)] | None = None
     bars: dict[str, Seconds] = Field(default_factory=dict)
     sections: dict[str, Text] = Field(default_factory=dict)
     chords: dict[str, ChartText] = Field(default_factory=dict)
@@ -148,37 +123,20 @@ class CameraText(Entry):
     sound: bool | None = None
 
 
-class FadesText(Entry):
-    """Lengths of the fade at each end, in seconds."""
-
-    start: Length | None = Field(None, alias="in")
-    end: Length | None = Field(None, alias="out")
-
-
-def _both_ends(written: Any) -> Any:
-    return {"in": written, "out": written} if isinstance(written, str) else written
-
-
-def _stretch(written: Any, info: ValidationInfo) -> Any:
-    if not isinstance(written, str):
-        raise MisfitError(
-            "This must be one place or one stretch of time, such as verse bars 1-4 or 1:03-1:10"
-        )
-    assert info.context is not None
-    return info.context.stretch(written)
-
-
-class ExcerptText(Entry):
-    where: Annotated[tuple[Span, tuple[Fraction, Fraction]], PlainValidator(_stretch)]
-    stems: Annotated[list[StemName], BeforeValidator(one_or_more)] = Field(default_factory=list)
-    fade: Annotated[FadesText, BeforeValidator(_both_ends)] = Field(
-        default_factory=lambda: FadesText.model_validate({})
-    )
-    at: Length = Fraction(0)
-
-
 class SegmentText(Entry):
     """`callouts` are checked one by one, each against its own kind."""
+
+    elsewhere: ClassVar[Mapping[str, str]] = {
+        "scratch-voice": "belongs to the episode, and speaks every script that nobody has recorded",
+        "soundfont": "belongs to the episode",
+        **{
+            key: f"belongs in 'excerpt', as excerpt: {{where: chorus, {key}: {example}}}"
+            for key, example in {
+                "stems": "[keys]", "mute": "[drums]", "play": "chords", "repeat": "2", "speed": "80 %",
+                "count-in": "1 bar", "click": "yes", "tail": "yes", "fade": "0.05", "feature": "keys",
+            }.items()
+        },
+    }  # fmt: skip
 
     id: Annotated[str, from_text(read_segment_id)] | None = None
     title: Text | None = None
@@ -186,5 +144,7 @@ class SegmentText(Entry):
     script: FactText = ""
     camera: CameraText | None = None
     presenter: Literal["left", "right", "middle"] | None = None
+    narration: Narration | None = None
+    ducking: Ducking = DuckingText()
     excerpt: ExcerptText | None = None
     callouts: Annotated[list[Any], BeforeValidator(one_or_more)] = Field(default_factory=list)

@@ -7,26 +7,34 @@ from dataclasses import replace
 from fractions import Fraction
 from typing import Any
 
+from studio.music.place import Span
 from studio.project.callouts import CalloutOptions
 from studio.project.checking import Findings, check
 from studio.project.complaints import unknown_name
+from studio.project.excerpt_setting import ExcerptSetting
 from studio.project.excerpts import read_excerpt
 from studio.project.folder import Folder
 from studio.project.lengths import clip_length
 from studio.project.marks import ValuePath
-from studio.project.model import Excerpt, Segment, Song
+from studio.project.model import DuckingAsked, Excerpt, Segment
+from studio.project.number_words import times_in_words
 from studio.project.schema import SegmentText
-from studio.project.surroundings import Known
 from studio.project.takes import read_camera
 from studio.project.times import time_text
+from studio.project.voices import read_ducking, read_narration
 
 Kinds = Mapping[str, type[CalloutOptions]]
 
 
 def read_segments(
-    written: Any, kinds: Kinds, known: Known, song: Song | None, folder: Folder, findings: Findings
+    written: Any,
+    kinds: Kinds,
+    setting: ExcerptSetting,
+    ducking: DuckingAsked | None,
+    folder: Folder,
+    findings: Findings,
 ) -> tuple[Segment, ...]:
-    """All segments in their order; what is wrong with them is complained of."""
+    """All segments in their order; what is wrong with them is complained of. `ducking` is the episode's."""
     if written == "":
         return ()
     if not isinstance(written, list):
@@ -36,7 +44,7 @@ def read_segments(
         return ()
     if not written:
         findings.complain(("segments",), "There are no segments; begin one with '- id: hook'")
-    reader = _Reader(kinds, known, song, folder, findings)
+    reader = _Reader(kinds, setting, ducking, folder, findings)
     segments = [reader.segment(data, ("segments", n)) for n, data in enumerate(written)]
     _check_ids(segments, findings)
     _check_order(segments, findings)
@@ -45,47 +53,73 @@ def read_segments(
 
 class _Reader:
     def __init__(
-        self, kinds: Kinds, known: Known, song: Song | None, folder: Folder, findings: Findings
+        self,
+        kinds: Kinds,
+        setting: ExcerptSetting,
+        ducking: DuckingAsked | None,
+        folder: Folder,
+        findings: Findings,
     ) -> None:
         self._kinds = kinds
-        self._known = known
-        self._song = song
+        self._setting = setting
+        self._ducking = ducking
         self._folder = folder
         self._findings = findings
 
     def segment(self, data: Any, path: ValuePath) -> Segment | None:
         findings = self._findings
-        text = check(SegmentText, data, path, findings, self._known)
+        text = check(SegmentText, data, path, findings, self._setting.known)
         if text is None:
             return None
         if text.id is None and findings.sound(*path, "id"):
             findings.complain(path, "This segment needs an 'id', which names its files, as id: hook")
-        camera = excerpt = None
+        if not (text.script.strip() or text.camera or text.narration or text.excerpt) and _measurable(
+            path, findings
+        ):
+            findings.complain(
+                path, "This segment is empty: it needs a script, a camera take, a narration or an excerpt"
+            )
+        segment = self._with_excerpt(self._with_voice(text, path), text, path)
+        length = clip_length(segment) if _measurable(path, findings) and _timed(segment) else None
+        read = [
+            self._callout(callout, (*path, "callouts", n), segment.excerpt, length)
+            for n, callout in enumerate(text.callouts)
+        ]
+        callouts = tuple(callout for callout in read if callout is not None)
+        return replace(segment, callouts=callouts)
+
+    def _with_voice(self, text: SegmentText, path: ValuePath) -> Segment:
+        """A segment with its camera and whoever speaks in it."""
+        camera = narration = None
         if text.camera is not None:
-            camera = read_camera(text.camera, (*path, "camera"), self._folder, findings)
-        if text.excerpt is not None:
-            excerpt = read_excerpt(text.excerpt, (*path, "excerpt"), self._song, camera, findings)
-            if excerpt is None:
-                findings.broken.add((*path, "excerpt"))
-        if not (text.script.strip() or text.camera or text.excerpt) and _measurable(path, findings):
-            findings.complain(path, "This segment is empty: it needs a script, a camera take or an excerpt")
-        segment = Segment(
+            camera = read_camera(text.camera, (*path, "camera"), self._folder, self._findings)
+        if text.narration is not None:
+            narration = read_narration(
+                text.narration, (*path, "narration"), camera, self._folder, self._findings
+            )
+            if narration is None:
+                self._findings.broken.add((*path, "narration"))
+        return Segment(
             id=text.id or "",
             title=text.title or text.id or "",
             at=text.at,
             script=text.script.strip(),
             camera=camera,
             presenter=text.presenter,
-            excerpt=excerpt,
+            excerpt=None,
             callouts=(),
+            narration=narration,
+            ducking=read_ducking(text.ducking, self._ducking, (*path, "ducking"), self._findings),
         )
-        length = clip_length(segment) if _measurable(path, findings) else None
-        read = [
-            self._callout(callout, (*path, "callouts", n), excerpt, length)
-            for n, callout in enumerate(text.callouts)
-        ]
-        callouts = tuple(callout for callout in read if callout is not None)
-        return replace(segment, callouts=callouts)
+
+    def _with_excerpt(self, segment: Segment, text: SegmentText, path: ValuePath) -> Segment:
+        if text.excerpt is None:
+            return segment
+        at = (*path, "excerpt")
+        excerpt = read_excerpt(text.excerpt, at, self._setting, segment, self._findings)
+        if excerpt is None:
+            self._findings.broken.add(at)
+        return replace(segment, excerpt=excerpt)
 
     def _callout(
         self, data: Any, path: ValuePath, excerpt: Excerpt | None, length: Fraction | None
@@ -106,7 +140,7 @@ class _Reader:
                 sentence = unknown_name("a kind of callout", kind, self._kinds)
             findings.complain((*path, "kind"), sentence)
             return None
-        options = check(self._kinds[kind], data, path, findings, self._known)
+        options = check(self._kinds[kind], data, path, findings, self._setting.known)
         if options is None:
             return None
         if options.when is not None and length is not None and options.when[1] > length:
@@ -114,16 +148,48 @@ class _Reader:
                 (*path, "when"),
                 f"The {kind} callout runs to {time_text(options.when[1])} of a clip that lasts {time_text(length)}",
             )
-        heard = excerpt.span if excerpt is not None else None
+        self._check_pass(kind, options, excerpt, path)
+        heard = self._heard(excerpt)
         if heard and options.where and options.when is None and not heard.overlaps(options.where):
             sentence = f"'{data['where']}' is not in the excerpt, so it would never show"
             findings.complain((*path, "where"), f"{sentence}; choose a place inside it, or say when")
         return options
 
+    def _check_pass(
+        self, kind: str, options: CalloutOptions, excerpt: Excerpt | None, path: ValuePath
+    ) -> None:
+        """A callout that shows in one pass of the excerpt needs an excerpt that has it."""
+        findings, at = self._findings, (*path, "pass")
+        if options.pass_ is None or not findings.sound(*path[:-2], "excerpt"):
+            return
+        if excerpt is None:
+            findings.complain(
+                at, f"There is no excerpt here whose pass {options.pass_} could be heard; add one"
+            )
+        elif options.pass_ > excerpt.passes:
+            often = times_in_words(excerpt.passes)
+            findings.complain(at, f"The excerpt is heard {often}, so it has no pass {options.pass_}")
+        elif options.when is not None:
+            findings.complain(
+                at, f"'when' says already at what time the {kind} callout shows; write one of them"
+            )
+
+    def _heard(self, excerpt: Excerpt | None) -> Span | None:
+        """What of the song an excerpt plays, its tail with it."""
+        time = self._setting.known.time
+        if excerpt is None or excerpt.span is None or time is None:
+            return None
+        return Span(excerpt.span.start, max(excerpt.span.end, time.quarters_at(excerpt.end + excerpt.tail)))
+
+
+def _timed(segment: Segment) -> bool:
+    """Whether it is known how long the excerpt is; what stands in no place of the song, theory has to say."""
+    return segment.excerpt is None or segment.excerpt.span is not None or segment.camera is not None
+
 
 def _measurable(path: ValuePath, findings: Findings) -> bool:
     """Whether nothing is wrong with what decides how long a segment lasts."""
-    return all(findings.sound(*path, key) for key in ("script", "camera", "excerpt"))
+    return all(findings.sound(*path, key) for key in ("script", "camera", "narration", "excerpt"))
 
 
 def _check_ids(segments: list[Segment | None], findings: Findings) -> None:
@@ -154,7 +220,7 @@ def _check_order(segments: list[Segment | None], findings: Findings) -> None:
         if segment.at is not None and free is not None and before is not None and segment.at < free:
             sentence = f"'{segment.id}' cannot start at {time_text(segment.at)}"
             findings.complain((*path, "at"), f"{sentence}: '{before.id}' lasts until {time_text(free)}")
-        measurable = _measurable(path, findings)
+        measurable = _measurable(path, findings) and _timed(segment)
         free = start + clip_length(segment) if start is not None and measurable else None
         if free is None and segment.at is not None:
             free = segment.at

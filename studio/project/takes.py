@@ -2,16 +2,14 @@
 
 from __future__ import annotations
 
-from fractions import Fraction
-
 from studio.project.checking import Findings
 from studio.project.complaints import MisfitError
+from studio.project.file_stretch import read_stretch
 from studio.project.folder import Folder
 from studio.project.marks import ValuePath
 from studio.project.media import Media, probe
 from studio.project.model import Camera
 from studio.project.schema import CameraText
-from studio.project.times import time_text
 
 
 def read_camera(text: CameraText, path: ValuePath, folder: Folder, findings: Findings) -> Camera | None:
@@ -19,16 +17,7 @@ def read_camera(text: CameraText, path: ValuePath, folder: Folder, findings: Fin
     media = findings.attempt((*path, "take"), lambda: _take(text.take, folder))
     if media is None:
         return None
-    start = text.start or Fraction(0)
-    end = media.seconds if text.end is None else text.end
-    lasts = f"'{text.take}', which lasts {time_text(media.seconds)}"
-    if end > media.seconds:
-        findings.complain((*path, "to"), f"{time_text(end)} is past the end of {lasts}")
-    elif start >= media.seconds:
-        findings.complain((*path, "from"), f"{time_text(start)} is past the end of {lasts}")
-    elif end <= start:
-        sentence = f"The take would end at {time_text(end)}, before it starts at {time_text(start)}"
-        findings.complain((*path, "to"), sentence)
+    start, end = read_stretch(text.start, text.end, path, media, text.take, "The take", findings)
     if text.sound and not media.has_sound:
         findings.complain((*path, "sound"), f"'{text.take}' has no sound; write sound: no, or leave it out")
     sound = media.has_sound if text.sound is None else text.sound

@@ -16,6 +16,7 @@ _CLOCK = re.compile(rf"(?:({_DIGITS}):)?({_DIGITS}):(\d{{2}}{_PART})", re.ASCII)
 _SECONDS = re.compile(rf"({_DIGITS}{_PART}) ?s", re.ASCII)
 _TIMECODE = re.compile(r"\d{1,2}:\d{2}:\d{2}[:;]\d{2}", re.ASCII)
 _NUMBER = re.compile(rf"{_DIGITS}{_PART}", re.ASCII)
+_MILLISECONDS = re.compile(r"(\d{1,6}(?:\.\d{1,3})?) ?ms", re.ASCII | re.IGNORECASE)
 _DASH = re.compile(r"\s*[-–—]\s*")
 
 
@@ -42,7 +43,7 @@ def read_time(text: str, rate: Callable[[], Fraction] | None = None) -> Fraction
     if found is None:
         if _NUMBER.fullmatch(text):
             raise MisfitError(
-                f"'{text}' has no unit; write {text}s, or 0:{text.zfill(2)} as minutes and seconds"
+                f"'{text}' has no unit; write {text}s, or {time_text(Fraction(text))} as minutes and seconds"
             )
         if text.startswith(("-", "–")):
             raise MisfitError(f"'{text}' is before the start; times count up from 0:00")
@@ -55,7 +56,23 @@ def read_time(text: str, rate: Callable[[], Fraction] | None = None) -> Fraction
 
 def read_length(text: str, rate: Callable[[], Fraction] | None = None) -> Fraction:
     """Seconds of a length of time, for which a bare number is seconds too: `0.05`."""
-    return Fraction(text.strip()) if _NUMBER.fullmatch(text.strip()) else read_time(text, rate)
+    if _NUMBER.fullmatch(text.strip()):
+        return Fraction(text.strip())
+    if sentence := needs_rewriting(text):
+        raise MisfitError(sentence)
+    return read_time(text, rate)
+
+
+def needs_rewriting(text: str) -> str | None:
+    """What is said of a text whose number is right but written otherwise: `3,5`, `.8` or `50 ms`; None for others."""
+    text = text.strip()
+    if re.search(r"\d,\d", text):
+        return f"'{text}' has a comma in it; numbers take a point, as in {text.replace(',', '.')}"
+    if re.match(r"[+−-]?\.\d", text):
+        return f"'{text}' begins with its point; write {text.replace('.', '0.', 1)}"
+    if found := _MILLISECONDS.fullmatch(text):
+        return f"'{text}' is written {float(Fraction(found[1]) / 1000):g} here; a bare number is seconds"
+    return None
 
 
 def read_time_range(text: str, rate: Callable[[], Fraction] | None = None) -> tuple[Fraction, Fraction]:

@@ -198,6 +198,11 @@ class _Builder:
                 self._complain(event, "A key is a single word or number, not a list or a group.")
             elif key.text == "<<" and key.style is None:
                 self._complain(event, "'<<' does not merge keys here; write the keys out.")
+            elif key.text in node.items and _alone(key, value):
+                again = f"{key.text} "  # no key that is written ends in a blank
+                while again in node.items:
+                    again += " "
+                node.items[again] = (key, value)
             elif key.text in node.items:
                 line, _ = self._marks.position(node.items[key.text][0].start)
                 self._complain(event, f"'{key.text}' is written twice; the first is on line {line}.")
@@ -235,6 +240,11 @@ def _index(event: events.Event) -> int:
 
 def _end_index(event: events.Event) -> int:
     return event.end_mark.index if event.end_mark is not None else 0
+
+
+def _alone(key: _Scalar, value: _Node) -> bool:
+    """Whether a key has no ':' after it, as both of 5 in [-3,5, 2,5] have: its value is empty and where it ends."""
+    return isinstance(value, _Scalar) and value.text == "" and value.style is None and value.start <= key.end
 
 
 def _unfold(node: _Node, path: ValuePath, marks: Marks) -> Any:

@@ -87,14 +87,30 @@ segments:
 
 @pytest.fixture(scope="session")
 def episode_folder(tmp_path_factory: pytest.TempPathFactory) -> Path:
-    """A folder with every file that GOOD names: 32 s of sound, a 2 s take."""
+    """A folder with every file that GOOD names: 32 s of sound, a 2 s take; and 3 s of a voice."""
     folder = tmp_path_factory.mktemp("lamp")
     for name in ("mix", "keys", "bass"):
         write_sound(folder / "audio" / f"{name}.flac", seconds=32)
     write_sound(folder / "audio" / "short.flac", seconds=4)
+    write_sound(folder / "voice" / "hook.wav", seconds=3)
     write_take(folder / "footage" / "take.mp4", frames=60, rate=30)
+    write_take(folder / "footage" / "loud.mp4", frames=60, rate=30, sound=True)
     (folder / "audio" / "notes.txt").write_text("not a sound\n", encoding="utf-8")
     return folder
+
+
+HOOK = "    excerpt: {where: verse bars 1-2, stems: [keys, bass], fade: 0.05}\n"
+
+
+def with_excerpt(excerpt: str, *, callouts: str = "", segment: str = "", episode: str = "") -> str:
+    """GOOD with another excerpt in its first segment, whose callouts are left out, and with lines added."""
+    own = GOOD[GOOD.index(HOOK) + len(HOOK) : GOOD.index("  - id: desk")]
+    text = GOOD.replace(own, callouts).replace(
+        HOOK, f"    excerpt: {{{excerpt}}}\n{segment}" if excerpt else segment
+    )
+    return text.replace("    at: 0:20\n", "").replace(
+        "  loudness: -14 LUFS\n", f"  loudness: -14 LUFS\n{episode}"
+    )
 
 
 Load = Callable[..., Project]

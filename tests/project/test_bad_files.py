@@ -10,10 +10,11 @@ from collections.abc import Callable
 import pytest
 
 from tests.project.conftest import GOOD
-from tests.project.mistakes import CASES
+from tests.project.mistakes import OF_THE_SONG
+from tests.project.mistakes_of_segments import OF_SEGMENTS
 
 
-@pytest.mark.parametrize(("right", "wrong", "expected"), CASES)
+@pytest.mark.parametrize(("right", "wrong", "expected"), [*OF_THE_SONG, *OF_SEGMENTS])
 def test_one_mistake_one_sentence(
     complaints: Callable[..., list[str]], right: str, wrong: str, expected: list[str]
 ) -> None:

@@ -7,13 +7,23 @@ import pytest
 from studio.project.lengths import reading_time
 
 
+def said(words: str) -> int:
+    """How many words these are."""
+    return len(words.split())
+
+
 @pytest.mark.parametrize(
     ("script", "words"),
     [
         ("", 0),
+        (" \n", 0),
+        ("…", 1),
         ("One two three.", 3),
         ("It goes {loop} and on.", 5),
-        ("It goes I–♭VII–IV–iv.", 6),
+        ("It goes {degree: lead, at: 6.1}, and {{ and }.", 5),
+        ("It goes I–♭VII–IV–iv.", said("It goes one flat seven four minor four")),
+        ("I–V/vi–vi–ii–V", said("one five of six six two five")),
+        ("F♯7/A♯, then Bm7.", said("F sharp seven over A sharp then B minor seven")),
         ("A pause – and then a word.", 6),
     ],
 )

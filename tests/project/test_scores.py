@@ -518,9 +518,23 @@ NOTES = st.builds(
 )
 
 
-@settings(max_examples=60, deadline=None)
-@given(notes=st.lists(NOTES, min_size=1, max_size=12, unique_by=lambda note: (note.onset, note.pitch.midi)))
+SOME_NOTES = st.lists(NOTES, min_size=1, max_size=12, unique_by=lambda note: (note.onset, note.pitch.midi))
+
+
+@settings(max_examples=8, deadline=None)
+@given(notes=SOME_NOTES)
 def test_any_notes_can_be_engraved_and_each_head_keeps_its_id(notes: list[Note]) -> None:
+    _engraved_and_read_back(notes)
+
+
+@pytest.mark.slow
+@settings(max_examples=60, deadline=None)
+@given(notes=SOME_NOTES)
+def test_many_notes_can_be_engraved_and_each_head_keeps_its_id(notes: list[Note]) -> None:
+    _engraved_and_read_back(notes)
+
+
+def _engraved_and_read_back(notes: list[Note]) -> None:
     time = SongTime(((1, Meter(4, 4)), (2, Meter(6, 8)), (3, Meter(2, 4))), ANCHORS, F(1))
     part = WrittenPart(Part("any", tuple(notes)), time, ("treble", "bass"), ((F(0), 2),), played=False)
     span = time.bars(0, 5)

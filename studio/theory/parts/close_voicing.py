@@ -1,15 +1,18 @@
 """Chords as a pianist would first put them under the hands: close position around middle C, the bass in the left.
 
 The right hand holds the tones of the chord in close position, in the inversion that moves least from the chord
-before and stays near middle C; the left hand holds the note that the symbol puts in the bass. Where a chord has more
-than four tones the right hand leaves the root to the left, then the perfect fifth, then what lies under its highest
-tension. Common practice of accompanying from chord symbols.
+before and stays near middle C; the left hand holds the note that the symbol puts in the bass. A third or seventh in
+the bass is heard well enough there, and is not doubled where three other tones remain; nor is a leading tone in the
+bass that goes up to the next chord's, since the two would go up in octaves. Where a chord still has more than four
+tones the right hand leaves the root to the left, then the perfect fifth, then what lies under its highest tension.
+Common practice of accompanying from chord symbols.
 """
 
 from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from itertools import zip_longest
 from statistics import mean
 
 from studio.music.chord import Chord
@@ -26,6 +29,15 @@ LOWEST_RIGHT = 53
 
 MOST = 4
 """Tones that the right hand holds."""
+
+_DOUBLED_BADLY = (3, 7)
+"""Numbers of the tones that stand out where they are doubled."""
+
+_ENOUGH = 3
+"""Tones beside a third or seventh in the bass that are a right hand of their own."""
+
+_FEWEST = 2
+"""Tones that the right hand holds at least."""
 
 _PULL = 0.35
 """How much each half step away from the middle counts against half steps of motion."""
@@ -48,15 +60,16 @@ def close_voicings(chords: Sequence[Chord]) -> tuple[CloseVoicing, ...]:
     """
     found: list[CloseVoicing] = []
     before: tuple[Pitch, ...] = ()
-    for chord in chords:
-        before = min(_positions(_right_hand(chord)), key=lambda upper: _cost(upper, before))
+    for chord, after in zip_longest(chords, chords[1:]):
+        before = min(_positions(_right_hand(chord, after)), key=lambda upper: _cost(upper, before))
         found.append(CloseVoicing(_at_or_above(chord.lowest, LOWEST_BASS), before))
     return tuple(found)
 
 
-def _right_hand(chord: Chord) -> tuple[NoteName, ...]:
-    """The tones that the right hand holds, root first."""
-    tones = list(chord.tones)
+def _right_hand(chord: Chord, after: Chord | None) -> tuple[NoteName, ...]:
+    """The tones that the right hand holds, root first; `after` is the chord that follows."""
+    others = [tone for tone in chord.tones if tone != chord.bass_tone]
+    tones = others if _left_alone(chord, after, len(others)) else list(chord.tones)
     by_rank = [
         *(tone for tone in tones if tone.degree == "1"),
         *(tone for tone in tones if tone.degree == "5"),
@@ -69,6 +82,18 @@ def _right_hand(chord: Chord) -> tuple[NoteName, ...]:
         if tone in tones:
             tones.remove(tone)
     return tuple(chord.root.transposed(tone.letters, tone.semitones) for tone in tones)
+
+
+def _left_alone(chord: Chord, after: Chord | None, others: int) -> bool:
+    """Whether only the left hand holds the tone in the bass, beside so many others."""
+    tone = chord.bass_tone
+    if tone is None:
+        return False
+    if tone.number in _DOUBLED_BADLY and others >= _ENOUGH:
+        return True
+    leading = tone.degree == "3" or (tone.degree == "1" and chord.triad == "diminished")
+    rises = after is not None and (after.lowest.pc - chord.lowest.pc) % 12 == 1
+    return leading and rises and others >= _FEWEST
 
 
 def _positions(names: Sequence[NoteName]) -> list[tuple[Pitch, ...]]:

@@ -39,6 +39,42 @@ def test_of_many_tones_the_right_hand_keeps_those_that_name_the_chord() -> None:
     assert len(found.upper) == MOST and found.bass.name == NoteName("C")
 
 
+# Common practice of keyboard harmony: a third or seventh in the bass is not doubled where the chord has others to give,
+# and a leading tone is doubled by nobody who lets it rise, since octaves would go up together.
+
+
+@pytest.mark.parametrize(
+    ("name", "hand"),
+    [("A7/C#", {"A", "E", "G"}), ("Am7/C", {"A", "E", "G"}), ("C6/E", {"C", "G", "A"}), ("Cmaj7/B", {"C", "E", "G"}),
+     ("G7/F", {"G", "B", "D"}), ("B°7/Ab", {"B", "D", "F"})],
+)  # fmt: skip
+def test_a_third_or_seventh_in_the_bass_is_not_doubled(name: str, hand: set[str]) -> None:
+    (found,) = close_voicings([read_chord(name)])
+    assert {str(pitch.name) for pitch in found.upper} == hand
+
+
+@pytest.mark.parametrize(
+    ("name", "hand"),
+    [("C7/G", {"C", "E", "G", "B♭"}), ("D/F#", {"D", "F♯", "A"}), ("C/E", {"C", "E", "G"}), ("D/C", {"D", "F♯", "A"})],
+)  # fmt: skip
+def test_a_fifth_may_be_doubled_and_a_triad_keeps_three_tones(name: str, hand: set[str]) -> None:
+    (found,) = close_voicings([read_chord(name)])
+    assert {str(pitch.name) for pitch in found.upper} == hand
+
+
+@pytest.mark.parametrize("names", [("G/B", "C"), ("B°", "C"), ("E7/G#", "Am"), ("G#°7", "Am"), ("C/E", "F")])
+def test_no_leading_tone_goes_up_in_octaves_with_the_bass(names: tuple[str, str]) -> None:
+    first, second = close_voicings([read_chord(name) for name in names])
+    assert (second.bass.midi - first.bass.midi) % 12 == 1
+    assert first.bass.name not in {pitch.name for pitch in first.upper}
+    assert len(first.upper) >= 2
+
+
+def test_a_bass_that_leads_nowhere_is_doubled_as_ever() -> None:
+    first, _ = close_voicings([read_chord("G/B"), read_chord("Em")])
+    assert first.bass.name in {pitch.name for pitch in first.upper}
+
+
 @given(chords=st.lists(CHORDS, min_size=1, max_size=5))
 @settings(max_examples=150, deadline=None)
 def test_every_chord_lies_close_around_middle_c(chords: list[Chord]) -> None:
