@@ -17,6 +17,7 @@ from studio.theory.harmony.reading import Reading
 from studio.theory.melody.degrees import NoteReading
 from studio.theory.progression.loops import Loop, smallest_loop
 from studio.theory.wording import scale_degree_words
+from studio.timeline.changes import Changed
 from studio.timeline.listening import Listen, Wave, deaf
 from studio.timeline.song_facts import SongFacts
 
@@ -34,7 +35,8 @@ class Ask:
     """Facts for one callout. `span` is what of the song it covers, or None where no song sounds under it.
 
     `theme` is what it will be drawn with, for measuring; it means something to the drawing room alone.
-    `excerpt` is what of the recording its segment plays.
+    `excerpt` is what of the recording its segment plays; `changed`, what of the span is played otherwise in passes
+    during which the callout is on screen.
     """
 
     span: Span | None
@@ -46,6 +48,7 @@ class Ask:
     complain: Callable[[str, str], NoReturn]
     excerpt: Excerpt | None = None
     listen: Listen = deaf
+    changed: tuple[Changed, ...] = ()
 
     @property
     def time(self) -> SongTime:
@@ -53,6 +56,10 @@ class Ask:
 
     def the_span(self) -> Span:
         """The span, or a refusal that names the remedy."""
+        if self.span is None and self.excerpt is not None:
+            self.refuse(
+                "where", "what is played here stands in no place of the song; give the callout a 'where'"
+            )
         if self.span is None:
             self.refuse("where", "it covers no music; give the segment an excerpt, or the callout a 'where'")
         return self.span

@@ -2,41 +2,26 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
-from typing import NoReturn
+from typing import Any, NoReturn
 
 from studio.music.place import Span
-from studio.music.songtime import SongTime
 from studio.project.callouts import CalloutOptions
 from studio.project.complaints import Complaint
-from studio.project.model import Excerpt, Project
+from studio.project.model import Project
 from studio.timeline.ask import Ask, Room
-from studio.timeline.clock import ClipClock
 from studio.timeline.kind import Composed, Extent, Kinds
-from studio.timeline.layout import NoRoom, Presenter, Wanted, place, region, unit
+from studio.timeline.layout import NoRoom, Times, Wanted, meet, place, region, unit
 from studio.timeline.listening import Listen
 from studio.timeline.marks import mark_at, mark_layer
 from studio.timeline.motion import faded, faded_with, states_of
 from studio.timeline.plan import CalloutPlan
+from studio.timeline.showing import Clip, changed_while, heard_while, on_screen
 from studio.timeline.slots import SIDES, SlotName
 from studio.timeline.song_facts import SongFacts
 from studio.timeline.stage import Stage
 from studio.timeline.state import Box, Layer
-
-
-@dataclass(frozen=True)
-class Clip:
-    """What callouts need to know of their clip: its segment's index, its length, its clock, the excerpt and
-    the frames at which it sounds, whether a title stands on its ground, and where the presenter stands."""
-
-    index: int
-    frames: int
-    clock: ClipClock
-    playing: tuple[int, int] | None
-    excerpt: Excerpt | None = None
-    titled: bool = True
-    presenter: Presenter | None = None
 
 
 @dataclass(frozen=True)
@@ -45,8 +30,7 @@ class _Timed:
 
     number: int
     options: CalloutOptions
-    start: int
-    end: int
+    times: Times
     slot: SlotName
 
 
@@ -96,17 +80,18 @@ class CalloutPlanner:
 
     def _timed(self, clip: Clip, number: int, options: CalloutOptions) -> _Timed | None:
         try:
-            start, end = self._on_screen(clip, options, self._refusal(clip, number))
-            self._check_length(clip, number, options, end - start)
+            times = on_screen(clip, options, self._refusal(clip, number))
+            self._check_length(clip, number, options, max(end - start for start, end in times))
             slot = self._slot(options, self._refusal(clip, number))
         except _RefusedError:
             return None
-        return _Timed(number, options, start, end, slot)
+        return _Timed(number, options, times, slot)
 
     def _check_length(self, clip: Clip, number: int, options: CalloutOptions, frames: int) -> None:
         """Refuse what would be gone before it is there."""
         if frames < sum(self._stage.fades.frames(self._canvas.rate)):
-            key = "when" if options.when else "where" if options.where else "kind"
+            said = {"when": options.when, "where": options.where, "pass": options.pass_}
+            key = next((key for key, value in said.items() if value), "kind")
             lasts = float(frames / self._canvas.rate)
             self._refusal(clip, number)(
                 key, f"this shows for {lasts:.2f} s, too short to be read; make it longer"
@@ -129,7 +114,7 @@ class CalloutPlanner:
             room = self._region(clip, one, timed)
             if isinstance(room, NoRoom):
                 refuse("slot" if one.options.slot else "kind", room.sentence)
-            span = one.options.where or _heard(clip, one, self._facts.song.time)
+            span = one.options.where or heard_while(clip, *one.times[0])
             ask = Ask(
                 span=span,
                 canvas=self._canvas,
@@ -140,6 +125,7 @@ class CalloutPlanner:
                 complain=refuse,
                 excerpt=clip.excerpt,
                 listen=self._listen,
+                changed=changed_while(clip, span, one.times),
             )
             kind = self._kinds[one.options.kind]
             composed = kind.compose(one.options, ask)
@@ -152,11 +138,7 @@ class CalloutPlanner:
         return _Shown(one, room, span, composed, extent)
 
     def _region(self, clip: Clip, one: _Timed, timed: Sequence[_Timed]) -> Box | NoRoom:
-        beside = {
-            other.slot
-            for other in timed
-            if other.slot in SIDES and other.start < one.end and one.start < other.end
-        }
+        beside = {other.slot for other in timed if other.slot in SIDES and meet(one.times, other.times)}
         return region(
             one.slot,
             self._canvas,
@@ -173,43 +155,28 @@ class CalloutPlanner:
 
         return refuse
 
-    def _on_screen(
-        self, clip: Clip, options: CalloutOptions, refuse: Callable[[str, str], NoReturn]
-    ) -> tuple[int, int]:
-        """From which frame up to which a callout shows.
-
-        Its own `when`; else while its `where` is heard; else, as what it speaks of is not played here, all
-        of the clip. With neither it lasts as long as the excerpt.
-        """
-        if options.when:
-            start, end = (clip.clock.frame(seconds) for seconds in options.when)
-            if start >= clip.frames:
-                length = float(clip.frames / self._canvas.rate)
-                refuse("when", f"this starts after the clip is over; the clip is {length:.2f} s long")
-            return start, min(end, clip.frames)
-        if options.where:
-            heard = list(clip.clock.frames(options.where))
-            return (heard[0][0], min(heard[-1][1], clip.frames)) if heard else (0, clip.frames)
-        return clip.playing or (0, clip.frames)
-
     def _wanted(self, one: _Shown) -> Wanted:
         timed = one.timed
-        return Wanted(timed.options.kind, timed.start, timed.end, timed.slot, one.region, one.extent)
+        return Wanted(timed.options.kind, timed.times, timed.slot, one.region, one.extent)
 
     def _placed(self, one: _Shown, box: Box | NoRoom, clip: Clip) -> CalloutPlan:
         assert isinstance(box, Box)
-        name, composed = one.timed.options.kind, one.composed
-        start, end = one.timed.start, one.timed.end
+        name, composed, times = one.timed.options.kind, one.composed, one.timed.times
         fades = self._stage.fades.frames(self._canvas.rate)
-        states = faded(states_of(composed, start, end, clip.clock), *fades)
-        marks = self._kinds[name].marks(composed.content, (box.width, box.height), self._stage.theme)
-        moving = [mark_layer(mark, box, start, end, clip.clock) for mark in marks]
+        kind = self._kinds[name]
+        states = tuple(
+            state
+            for start, end in times
+            for state in faded(states_of(composed, start, end, clip.clock, kind), *fades)
+        )
+        marks = kind.marks(composed.content, (box.width, box.height), self._stage.theme)
+        moving = [mark_layer(mark, box, times[0][0], times[-1][1], clip.clock) for mark in marks]
         at = composed.still_at
         return CalloutPlan(
             name=f"{one.timed.number + 1:02}-{name}",
             layer=Layer(name, composed.content, box, states),
             marks=tuple(replace(layer, states=faded_with(layer.states, states)) for layer in moving),
-            still=composed.still,
+            still=_still(composed, one.timed.options),
             still_marks=tuple(None if at is None else mark_at(mark, box, at) for mark in marks),
             alt=composed.alt,
             span=one.span,
@@ -221,23 +188,13 @@ class CalloutPlanner:
         return False
 
 
+def _still(composed: Composed, options: CalloutOptions) -> Any:
+    """The look of the PNG; of a callout that shows in a changed pass alone, that of the first change."""
+    in_changed = options.pass_ is not None and options.pass_ % 2 == 0 and composed.still_at is None
+    return composed.changed[0][2] if in_changed and composed.changed else composed.still
+
+
 def _too_tall(slots: Sequence[SlotName], slot: SlotName) -> str:
     others = [other for other in slots if other != slot]
     instead = f"choose the slot {' or '.join(others)}, or " if others else ""
     return f"it is taller than the slot '{slot}'; {instead}a shorter stretch of song"
-
-
-def _heard(clip: Clip, one: _Timed, time: SongTime) -> Span | None:
-    """What of the song is heard while a callout shows: the excerpt's own bars where it shows for all of it,
-    since frames only come near to them; else to the nearest beats, as nobody means slivers of one."""
-    written = clip.excerpt.span if clip.excerpt else None
-    if written and clip.playing and one.start <= clip.playing[0] and clip.playing[1] <= one.end:
-        return written
-    hull = _hull(clip.clock.spans(one.start, one.end))
-    return time.to_beats(hull) if hull else None
-
-
-def _hull(spans: Iterable[Span]) -> Span | None:
-    """From where the first starts to where the last ends."""
-    found = list(spans)
-    return Span(min(span.start for span in found), max(span.end for span in found)) if found else None

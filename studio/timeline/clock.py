@@ -42,15 +42,26 @@ class Heard:
 
 @dataclass(frozen=True)
 class ClipClock:
-    """Frames of one clip at `rate`, and the stretches of recording heard in it."""
+    """Frames of one clip at `rate`, and the stretches of recording heard in it.
+
+    `changed` are those stretches of its passes that sound otherwise than is written: nothing of the song is heard in
+    them, though its time goes on.
+    """
 
     rate: Fraction
     time: SongTime
     heard: tuple[Heard, ...]
+    changed: tuple[Heard, ...] = ()
 
     def frame(self, seconds: Fraction) -> int:
         """The frame nearest to a clip time; halves go up, so a state never waits longer than half a frame."""
         return int((seconds * self.rate * 2 + 1) // 2)
+
+    def breaks(self) -> frozenset[int]:
+        """The frames at which the song breaks off: what was heard is not followed by more of it at once."""
+        begun = {piece.clip for piece in self.heard}
+        ended = {piece.end for piece in (*self.heard, *self.changed)}
+        return frozenset(self.frame(end) for end in ended - begun)
 
     def spans(self, start: int, end: int) -> Iterator[Span]:
         """What of the song is heard between two clip frames, in quarters, stretch by stretch."""
@@ -67,8 +78,16 @@ class ClipClock:
 
     def hearings(self, span: Span) -> Iterator[tuple[Span, int, int]]:
         """As `frames`, with how much of the stretch is heard each time."""
+        yield from self._hearings(span, self.heard)
+
+    def changes(self, span: Span) -> Iterator[tuple[int, int]]:
+        """Each time that something else sounds in the place of a stretch of song, as frames from-up to."""
+        for _, start, end in self._hearings(span, self.changed):
+            yield start, end
+
+    def _hearings(self, span: Span, pieces: tuple[Heard, ...]) -> Iterator[tuple[Span, int, int]]:
         first, last = self.time.seconds(span.start), self.time.seconds(span.end)
-        for piece in self.heard:
+        for piece in pieces:
             begin, stop = max(first, piece.source), min(last, piece.source + piece.length)
             if begin < stop:
                 heard = Span(

@@ -22,6 +22,11 @@ class Composed:
     `states`: (start, end, look) in song quarters, ascending; between them, and where there are none,
     `default` is shown. `still`: the look of the PNG, and `still_at` the moment of the song, in quarters, at
     which moving marks stand in it. `alt`: the picture in words. Everything is frozen and hashable.
+
+    States are of the song as it is written. They follow its clock, whatever of it is made to sound: a staff of the
+    lead moves over the keys alone, as a score on a stand does. What is *changed* in a pass is another matter, since
+    there the picture would contradict the ear: in those stretches no state holds. `changed` are the looks for them,
+    (start, end, look) as in `states`; where there are none, what sounded before gives way to `quiet`.
     """
 
     content: Any
@@ -30,6 +35,7 @@ class Composed:
     default: Any
     alt: str
     still_at: Fraction | None = None
+    changed: tuple[tuple[Fraction, Fraction, Any], ...] = ()
 
 
 @dataclass(frozen=True)
@@ -66,7 +72,19 @@ class Mark:
     path: tuple[Leg, ...]
 
 
-class Kind(ABC):
+class Looks:
+    """How looks give way where the song breaks off: at its end, or where a pass is changed and it is not heard."""
+
+    def last(self, look: Any) -> Any:
+        """A look that nothing follows: it may not say what comes next."""
+        return look
+
+    def quiet(self, look: Any, default: Any) -> Any:
+        """What follows it, with nothing lit. Kinds that turn pages stay on theirs; `default` may be their first."""
+        return default
+
+
+class Kind(ABC, Looks):
     """A kind of callout: what it takes, what it asks, how tall it is, what it looks like.
 
     `says`: what it shows, in one line. `slots`: where it may stand, the best place on a wide canvas first.

@@ -42,19 +42,27 @@ class NoRoom:
     sentence: str
 
 
+Times = tuple[tuple[int, int], ...]
+"""Frames at which something is on screen, each from and up to, in order and apart."""
+
+
+def meet(one: Times, other: Times) -> bool:
+    """Whether two things are ever on screen together."""
+    return any(start < last and first < end for start, end in one for first, last in other)
+
+
 @dataclass(frozen=True)
 class Wanted:
-    """A callout that needs a place: its kind, frames on screen, its slot and that slot's region, its height."""
+    """A callout that needs a place: its kind, its times on screen, its slot and that slot's region, its height."""
 
     name: str
-    start: int
-    end: int
+    times: Times
     slot: SlotName
     region: Box
     extent: Extent
 
     def meets(self, other: Wanted) -> bool:
-        return self.start < other.end and other.start < self.end
+        return meet(self.times, other.times)
 
 
 def unit(canvas: Canvas) -> Fraction:

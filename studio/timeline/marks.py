@@ -38,18 +38,19 @@ def _box(mark: Mark, callout: Box) -> Box:
 
 
 def _states(mark: Mark, start: int, end: int, clock: ClipClock) -> Iterator[State]:
-    for leg in _by_bars(mark.path, clock.time):
+    for leg in _evenly(mark.path, clock.time):
         for heard, first, last in clock.hearings(Span(leg.start, leg.end)):
             if first < last and first < end and last > start:
                 glide = Glide(first, last, _between(leg, heard.start), _between(leg, heard.end))
                 yield State(first, last, None, glide=glide).part(start, end)
 
 
-def _by_bars(path: Iterable[Leg], time: SongTime) -> Iterator[Leg]:
-    """The same way in legs within one bar each: the tempo is even in a bar, and may change from bar to bar."""
+def _evenly(path: Iterable[Leg], time: SongTime) -> Iterator[Leg]:
+    """The same way in legs over each of which the tempo is even, and no longer than a bar."""
     for leg in path:
-        lines = [at for _, at in time.barlines(Span(leg.start, leg.end)) if leg.start < at < leg.end]
-        for one, two in pairwise([leg.start, *lines, leg.end]):
+        lines = [at for _, at in time.barlines(Span(leg.start, leg.end))]
+        changes = {at for at in (*lines, *(at for at, _ in time.anchors)) if leg.start < at < leg.end}
+        for one, two in pairwise([leg.start, *sorted(changes), leg.end]):
             if one < two:
                 yield Leg(one, two, _between(leg, one), _between(leg, two))
 

@@ -2,46 +2,55 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
 from dataclasses import replace
 from itertools import pairwise
-from typing import Any
 
 from studio.music.place import Span
 from studio.project.episode_values import Canvas
 from studio.timeline.clock import ClipClock
 from studio.timeline.furniture import Strip
-from studio.timeline.kind import Composed
+from studio.timeline.kind import Composed, Looks
 from studio.timeline.layout import strip_box, unit
 from studio.timeline.state import Layer, State
 
 _STRIP_BAR_UNITS = 4
 
 
-def states_of(composed: Composed, start: int, end: int, clock: ClipClock) -> tuple[State, ...]:
+def states_of(
+    composed: Composed, start: int, end: int, clock: ClipClock, looks: Looks | None = None
+) -> tuple[State, ...]:
     """The looks of a callout that is on screen from frame `start` up to `end`, without gaps."""
+    looks, breaks = looks or Looks(), clock.breaks() - _carried_on(composed, clock)
+    laid = [(composed.states, clock.frames), (composed.changed, clock.changes)]
     timed = [
         (max(first, start), min(last, end), look)
-        for begin, stop, look in composed.states
-        for first, last in clock.frames(Span(begin, stop))
+        for written, times in laid
+        for begin, stop, look in written
+        for first, last in times(Span(begin, stop))
     ]
-    return _filled(sorted(timed, key=lambda state: state[:2]), composed.default, start, end)
-
-
-def _filled(timed: Sequence[tuple[int, int, Any]], default: Any, start: int, end: int) -> tuple[State, ...]:
     states: list[State] = []
-    at = start
-    for first, last, look in timed:
+    at, between = start, composed.default
+    for first, last, look in sorted(timed, key=lambda state: state[:2]):
         first = max(first, at)
         if first >= last:
             continue
         if first > at:
-            _append(states, State(at, first, default))
-        _append(states, State(first, last, look))
-        at = last
+            _append(states, State(at, first, between))
+        _append(states, State(first, last, looks.last(look) if last in breaks else look))
+        at, between = last, looks.quiet(look, composed.default)
     if at < end:
-        _append(states, State(at, end, default))
+        _append(states, State(at, end, between))
     return tuple(states)
+
+
+def _carried_on(composed: Composed, clock: ClipClock) -> frozenset[int]:
+    """The frames at which a pass begins to sound otherwise, and the callout goes on as it is written."""
+    return frozenset(
+        first
+        for begin, stop, look in composed.changed
+        if any(start <= begin < end and look == written for start, end, written in composed.states)
+        for first, _ in clock.changes(Span(begin, stop))
+    )
 
 
 def _append(states: list[State], state: State) -> None:

@@ -8,13 +8,13 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 from fractions import Fraction
-from typing import Any
+from typing import Any, Literal
 
 from studio.music.key import Key
 from studio.music.place import Span
 from studio.project.episode_values import Canvas
 from studio.timeline.answers.said import Answer
-from studio.timeline.heard import Laid
+from studio.timeline.heard import Ducking, Laid
 from studio.timeline.state import Box, Layer
 
 
@@ -42,11 +42,21 @@ class CalloutPlan:
 
 @dataclass(frozen=True)
 class ExcerptPlan:
-    """An excerpt, placed in its clip. `names`: the stems that sound; none means the full recording."""
+    """An excerpt, placed in its clip. `names`: the stems that sound, and what is played; none means the full
+    recording. `bars`: (number of the bar, sample of the cut) of each bar line that is heard, in order."""
 
     laid: Laid
     names: tuple[str, ...]
-    span: Span  # quarters
+    span: Span | None  # quarters; None for what stands in no place of the song
+    bars: tuple[tuple[int, int], ...] = ()
+
+
+@dataclass(frozen=True)
+class Voice:
+    """What is spoken in a clip: a recorded narration, the camera's own sound, or a scratch voice."""
+
+    laid: Laid
+    kind: Literal["narration", "camera", "scratch"]
 
 
 @dataclass(frozen=True)
@@ -60,13 +70,16 @@ class SegmentPlan:
     frames: int
     ground: Layer
     camera: CameraPlan | None
-    camera_sound: Laid | None
+    voice: Voice | None
+    camera_sound: Laid | None  # where it is not the voice, because somebody narrates over it
+    ducking: Ducking | None  # how all else makes room for the voice
     excerpt: ExcerptPlan | None
     callouts: tuple[CalloutPlan, ...]
     strip: Layer | None
     burnt: tuple[Layer, ...]
     script: str  # with its facts filled in
     reading: Fraction  # seconds that the script takes to read aloud
+    scratch: Layer | None = None  # says in the clip that the voice is a scratch voice, as long as it speaks
 
     @property
     def end(self) -> int:

@@ -9,6 +9,7 @@ from functools import cached_property
 from itertools import pairwise, product
 from statistics import mean
 
+from studio.music.chart import Chart
 from studio.music.chord import Chord
 from studio.music.key import Key, key_at
 from studio.music.note import Note
@@ -103,10 +104,14 @@ class SongFacts:
     @cached_property
     def all_readings(self) -> tuple[Reading, ...]:
         """One reading for each chord of the chart."""
+        return self.readings_of(self.song.chart)
+
+    def readings_of(self, chart: Chart) -> tuple[Reading, ...]:
+        """One reading for each chord of a chart in the song's keys; none where no key is known."""
         if not self.keys:
             return ()
         sections = [span for _, span in self.sections]
-        return read_chart(self.song.chart, self.keys, self.style, figured=self._figured, sections=sections)
+        return read_chart(chart, self.keys, self.style, figured=self._figured, sections=sections)
 
     def readings(self, span: Span) -> tuple[Reading, ...]:
         """What each chord of the span is; chords that hang over its edges are cut to it."""

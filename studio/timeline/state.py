@@ -106,6 +106,15 @@ class Layer:
         return self.box.moved(*state.glide.off(frame)) if state.glide else self.box
 
     @property
+    def times(self) -> tuple[tuple[int, int], ...]:
+        """The frames at which it is seen, each from and up to: it may come and go."""
+        found: list[tuple[int, int]] = []
+        for state in self.states:
+            start = found.pop()[0] if found and found[-1][1] == state.start else state.start
+            found.append((start, state.end))
+        return tuple(found)
+
+    @property
     def start(self) -> int:
         return self.states[0].start if self.states else 0
 

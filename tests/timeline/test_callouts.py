@@ -2,61 +2,18 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-from fractions import Fraction as F
 from pathlib import Path
-from typing import Any
 
 import pytest
 
 from studio.drawing.themes.stage import stage_of
 from studio.drawing.themes.theme import default_theme
-from studio.project.callouts import CalloutOptions
 from studio.project.complaints import ProjectError
 from studio.project.loader import load
-from studio.timeline.ask import Ask, Room
-from studio.timeline.kind import Composed, Extent, Kind, Leg, Mark
 from studio.timeline.plan import Plan
 from studio.timeline.planning import plan_episode
-from studio.timeline.slots import SlotName
 
-
-class SignOptions(CalloutOptions):
-    tall: int = 20
-
-
-@dataclass(frozen=True)
-class Sign:
-    """What this test's kind shows: how tall it is, and the room that it was told."""
-
-    tall: int
-    room: Room
-
-
-class SignKind(Kind):
-    name = "sign"
-    says = "a sign"
-    Options = SignOptions
-    slots: tuple[SlotName, ...] = ("left", "right", "lower", "card")
-    example = "{kind: sign}"
-
-    def compose(self, options: SignOptions, ask: Ask) -> Composed:
-        span = ask.the_span()
-        states = ((span.start, span.start + 2, "early"), (span.start + 2, span.end, "late"))
-        return Composed(Sign(options.tall, ask.room), states, "early", "early", "A sign.", span.start)
-
-    def extent(self, content: Sign, width: int, theme: Any) -> Extent:
-        assert width == content.room.width, "a kind is measured in the room that it composed for"
-        return Extent(content.tall, content.tall)
-
-    def draw(self, content: Any, look: Any, size: tuple[int, int], theme: Any) -> Any:
-        raise NotImplementedError
-
-    def marks(self, content: Sign, size: tuple[int, int], theme: Any) -> tuple[Mark, ...]:
-        return (Mark("dot", (10, 10), (Leg(F(0), F(8), (0.0, 20.0), (float(size[0]), 20.0)),)),)
-
-
-KINDS = {"sign": SignKind()}
+from .sign import KINDS, SignOptions
 
 
 def plan(folder: Path, callouts: str, segment: str = "", canvas: str = "1920x1080 @ 30") -> Plan:

@@ -51,7 +51,7 @@ def wanted(
         }
         room = region(slot, canvas, SLATE, presenter=presenter, beside=beside)
         if isinstance(room, Box):
-            found.append(Wanted("sign", start, start + length, slot, room, Extent(least, least + more)))
+            found.append(Wanted("sign", ((start, start + length),), slot, room, Extent(least, least + more)))
     return found
 
 

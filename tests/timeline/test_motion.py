@@ -1,6 +1,7 @@
 """States over the frames of a clip: without gaps, in order, calm at both ends."""
 
 import itertools
+from dataclasses import replace
 from fractions import Fraction as F
 
 from hypothesis import given
@@ -11,7 +12,7 @@ from studio.music.songtime import SongTime
 from studio.project.episode_values import read_canvas
 from studio.timeline.burnt import burnt_layers
 from studio.timeline.clock import ClipClock, Heard
-from studio.timeline.kind import Composed
+from studio.timeline.kind import Composed, Looks
 from studio.timeline.motion import faded, states_of, strip_layer
 
 CANVAS = read_canvas("1920x1080 @ 30")
@@ -99,3 +100,55 @@ def test_the_burnt_timecode_shows_every_frame_its_own_number() -> None:
     ]
     assert shown[0] == "00:00:00:00" and shown[29] == "00:00:00:29" and shown[74] == "00:00:02:14"
     assert len(set(shown)) == 75
+
+
+WRITTEN = ((F(8), F(10), "A"), (F(10), F(12), "B"), (F(12), F(14), "C"))
+SECONDS = TIME.seconds(F(10)), TIME.seconds(F(12))
+
+
+def changed_clock() -> ClipClock:
+    """The stretch twice; in the second pass something else sounds from quarter 10 to 12."""
+    start, end = TIME.seconds(F(8)), TIME.seconds(F(14))
+    once = Heard(F(0), start, end - start)
+    again = replace(once, clip=once.end)
+    first, last = SECONDS
+    return ClipClock(
+        F(30),
+        TIME,
+        (once, replace(again, length=first - start), Heard(again.clip_time(last), last, end - last)),
+        (Heard(again.clip_time(first), first, last - first),),
+    )
+
+
+class Announcing(Looks):
+    """Looks that tell where nothing that is known follows."""
+
+    def last(self, look: str) -> str:
+        return f"{look} alone"
+
+
+def shown(changed: tuple[tuple[F, F, str], ...]) -> list[str]:
+    clock = changed_clock()
+    composed = Composed(None, WRITTEN, None, "rest", "", changed=changed)
+    states = states_of(composed, 0, clock.frame(clock.heard[-1].end), clock, Announcing())
+    return [state.look for state in states]
+
+
+def test_looks_of_a_change_show_in_the_changed_pass_alone() -> None:
+    assert shown(((F(10), F(12), "D"),)) == ["A", "B", "C", "A alone", "D", "C alone"]
+
+
+def test_without_looks_for_a_change_nothing_is_lit_in_it() -> None:
+    assert shown(()) == ["A", "B", "C", "A alone", "rest", "C alone"]
+
+
+def test_what_a_change_does_not_touch_goes_on_as_if_there_were_none() -> None:
+    assert shown(((F(10), F(12), "B"),)) == ["A", "B", "C", "A", "B", "C alone"]
+
+
+def test_a_change_at_the_end_is_the_last_that_is_told() -> None:
+    clock = changed_clock()
+    cut = replace(clock, heard=clock.heard[:2])
+    composed = Composed(None, WRITTEN, None, "rest", "", changed=((F(10), F(12), "D"),))
+    states = states_of(composed, 0, clock.frame(clock.heard[-1].end), cut, Announcing())
+    assert [state.look for state in states][-2:] == ["D alone", "rest"]
