@@ -14,8 +14,13 @@ def lay(length: int, pieces: Iterable[tuple[Samples, int]]) -> Samples:
     left out, so a piece may begin at a negative sample.
     """
     clip = silence(length)
+    add(clip, pieces)
+    return clip
+
+
+def add(clip: Samples, pieces: Iterable[tuple[Samples, int]]) -> None:
+    """Lay pieces, as `lay` does, on the samples that are in `clip` already."""
     for piece, at in pieces:
-        first, last = max(at, 0), min(at + len(piece), length)
+        first, last = max(at, 0), min(at + len(piece), len(clip))
         if first < last:
             clip[first:last] += piece[first - at : last - at]
-    return clip

@@ -8,7 +8,7 @@ their start: right, but slow.
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator, Sequence
 from fractions import Fraction
 from types import TracebackType
 
@@ -17,10 +17,14 @@ import numpy as np
 import numpy.typing as npt
 from av.error import FFmpegError
 
-from studio.sound.error import SoundError
+from studio.sound.error import SourceError
 from studio.sound.fold import to_two_sides
-from studio.sound.samples import Samples, silence
+from studio.sound.samples import Samples
 
+Channels = npt.NDArray[np.float32]
+"""Sound of shape (length, channels)."""
+Form = Callable[[Channels, Sequence[str]], Channels]
+"""Makes of a decoded frame, and the names of its channels, what is wanted of it."""
 EXACT_INDEX = frozenset({"mov", "mp4", "wav", "w64", "flac", "aiff", "caf", "ogg"})
 ONLY_A_FILE = {
     # A playlist in disguise would have ffmpeg open other files and the network: only what holds sound itself.
@@ -36,19 +40,19 @@ SLACK = Fraction(1, 4)
 
 
 class ContainerReader:
-    """A `Reader` of the best sound stream of any file that ffmpeg opens; SoundError when there is none."""
+    """A `Reader` of the best sound stream of any file that ffmpeg opens; SourceError when there is none."""
 
     def __init__(self, path: str) -> None:
         self.path = path
         try:
             self._container = av.open(path, options=ONLY_A_FILE)
         except (FFmpegError, ValueError):
-            raise SoundError(f"{path} {UNREADABLE}") from None
+            raise SourceError(f"{path} {UNREADABLE}") from None
         stream = self._container.streams.best("audio")
         if not isinstance(stream, av.AudioStream) or not stream.rate:
             silent = not self._container.streams.audio
             self._container.close()
-            raise SoundError(f"{path} {'has no sound in it.' if silent else UNREADABLE}")
+            raise SourceError(f"{path} {'has no sound in it.' if silent else UNREADABLE}")
         self._stream = stream
         self._origin = Fraction(self._container.start_time or 0, av.time_base)
         self._exact = not EXACT_INDEX.isdisjoint(self._container.format.name.split(","))
@@ -85,31 +89,39 @@ class ContainerReader:
         return round((timestamp * time_base - self._origin) * self.rate)
 
     def read(self, first: int, number: int) -> Samples:
+        return self._read(first, number, to_two_sides, 2)
+
+    def read_channels(self, first: int, number: int) -> Channels:
+        width = self._stream.channels
+        return self._read(first, number, lambda piece, _: _as_wide(piece, width), width)
+
+    def _read(self, first: int, number: int, form: Form, width: int) -> Channels:
+        """The range, each decoded frame in a form of `width` channels."""
         sound_end = self._sound_end
         stop = first + number
-        heard, ended = self._sounding(first, stop if sound_end is None else min(stop, sound_end))
+        heard, ended = self._sounding(first, stop if sound_end is None else min(stop, sound_end), form, width)
         promised = min(stop, self.length if sound_end is None else sound_end)
         if ended is not None and ended < promised - SLACK * self.rate:
-            raise SoundError(
+            raise SourceError(
                 f"{self.path} is cut short: it should last {self.length / self.rate:.3f} s, "
                 f"but its sound stops at {ended / self.rate:.3f} s; get a whole copy of it."
             )
         rest = min(stop, self.length) - first - len(heard)
-        return np.concatenate([heard, silence(max(rest, 0))])
+        return np.concatenate([heard, np.zeros((max(rest, 0), width), np.float32)])
 
-    def _sounding(self, first: int, stop: int) -> tuple[Samples, int | None]:
+    def _sounding(self, first: int, stop: int, form: Form, width: int) -> tuple[Channels, int | None]:
         """The decoded samples from `first` up to `stop`, gaps between time stamps filled with silence.
 
         Where the sound ends before `stop`, the second value is the sample where it ends.
         """
-        pieces = [silence(0)]
+        pieces = [np.zeros((0, width), np.float32)]
         reached, end = first, 0
         try:
-            for at, piece in self._placed(first):
+            for at, piece in self._placed(first, form):
                 end = at + len(piece)
                 if at > reached:
                     gap = min(at, stop) - reached
-                    pieces.append(silence(gap))
+                    pieces.append(np.zeros((gap, width), np.float32))
                     reached += gap
                 wanted = piece[reached - at : max(stop - at, 0)]
                 pieces.append(wanted)
@@ -117,12 +129,12 @@ class ContainerReader:
                 if reached >= stop:
                     return np.concatenate(pieces), None
         except FFmpegError:
-            raise SoundError(
+            raise SourceError(
                 f"{self.path} is damaged near {end / self.rate:.3f} s, or cut short; get a whole copy of it."
             ) from None
         return np.concatenate(pieces), end
 
-    def _placed(self, first: int) -> Iterator[tuple[int, Samples]]:
+    def _placed(self, first: int, form: Form = to_two_sides) -> Iterator[tuple[int, Channels]]:
         """Decoded frames and the sample where each starts, from just before `first` if the index allows."""
         time_base = self._stream.time_base
         assert time_base is not None
@@ -133,10 +145,10 @@ class ContainerReader:
         expected: int | None = None
         for frame in self._container.decode(self._stream):
             if frame.sample_rate != self.rate:
-                raise SoundError(
+                raise SourceError(
                     f"{self.path} changes its sample rate on the way; convert it to WAV or FLAC first."
                 )
-            piece = to_two_sides(_floats(frame), [channel.name for channel in frame.layout.channels])
+            piece = form(_floats(frame), [channel.name for channel in frame.layout.channels])
             stamped = expected if frame.pts is None else self._sample(frame.pts)
             # Time stamps may be coarser than samples: they say where sound begins and resumes, no more.
             if expected is None or (stamped is not None and abs(stamped - expected) > self.rate // 10):
@@ -145,7 +157,12 @@ class ContainerReader:
             expected += len(piece)
 
 
-def _floats(frame: av.AudioFrame) -> npt.NDArray[np.float32]:
+def _as_wide(piece: Channels, width: int) -> Channels:
+    """A piece with `width` channels: a file may change their number on the way."""
+    return np.pad(piece[:, :width], ((0, 0), (0, max(width - piece.shape[1], 0))))
+
+
+def _floats(frame: av.AudioFrame) -> Channels:
     """Samples of a frame as float32, shape (length, channels), full scale ±1.0, whatever the codec gives."""
     values = frame.to_ndarray()
     if not frame.format.is_planar:

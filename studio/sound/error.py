@@ -7,3 +7,7 @@ class SoundError(Exception):
     """A sound file or a sound operation that cannot work; `str()` is one plain sentence: what, where, what to
     do.
     """
+
+
+class SourceError(SoundError):
+    """A sound file of the project that cannot be read as it should be: the file is to be mended, not the machine."""

@@ -11,10 +11,11 @@ from types import TracebackType
 from typing import Any
 
 import numpy as np
+import numpy.typing as npt
 
-from studio.sound.error import SoundError
+from studio.sound.error import SourceError
 from studio.sound.fold import to_two_sides
-from studio.sound.samples import Samples, silence
+from studio.sound.samples import Samples
 
 UNKNOWN = 2**62
 """A length that libsndfile gives when the file has none: a FLAC written to a pipe never learns its own."""
@@ -31,7 +32,7 @@ class LibsndfileReader:
     def of(cls, path: str) -> LibsndfileReader | None:
         """A reader of the file, or None where it should be read as a container instead.
 
-        Raises SoundError when the file does not say how long it is.
+        Raises SourceError when the file does not say how long it is.
         """
         import soundfile
 
@@ -46,7 +47,7 @@ class LibsndfileReader:
             return None
         if file.frames >= UNKNOWN:
             file.close()
-            raise SoundError(f"{path} does not say how long it is, as if written to a pipe; save it again.")
+            raise SourceError(f"{path} does not say how long it is, as if written to a pipe; save it again.")
         return cls(path, file)
 
     def close(self) -> None:
@@ -74,22 +75,25 @@ class LibsndfileReader:
         return str(self._file.format) == "MP3"
 
     def read(self, first: int, number: int) -> Samples:
+        return to_two_sides(self.read_channels(first, number))
+
+    def read_channels(self, first: int, number: int) -> npt.NDArray[np.float32]:
         import soundfile
 
         promised = max(min(number, self.length - first), 0)
         if promised == 0:
-            return silence(0)
+            return np.zeros((0, self._file.channels), np.float32)
         try:
             self._file.seek(first)
             heard = self._file.read(promised, dtype="float32", always_2d=True)
         except soundfile.LibsndfileError:
-            raise SoundError(
+            raise SourceError(
                 f"{self.path} is damaged somewhere between {first / self.rate:.3f} s and "
                 f"{(first + promised) / self.rate:.3f} s, or cut short; get a whole copy of it."
             ) from None
         if len(heard) < promised and not self.estimated:
-            raise SoundError(
+            raise SourceError(
                 f"{self.path} is cut short: it should last {self.length / self.rate:.3f} s, "
                 f"but its sound stops at {(first + len(heard)) / self.rate:.3f} s; get a whole copy of it."
             )
-        return to_two_sides(np.asarray(heard, np.float32))
+        return np.asarray(heard, np.float32)

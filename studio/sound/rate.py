@@ -16,6 +16,7 @@ from math import gcd
 
 import numpy as np
 
+from studio.sound.bed import lay
 from studio.sound.samples import Samples
 from studio.timeline.heard import RATE
 
@@ -43,10 +44,12 @@ class Grid:
 
     @property
     def block_out(self) -> int:
+        """Samples of a block at 48 kHz."""
         return self.step_out * self.steps
 
     @property
     def block_in(self) -> int:
+        """Samples of a block at the file's rate."""
         return self.step_in * self.steps
 
 
@@ -77,10 +80,7 @@ def convert_whole(samples: Samples, rate: int) -> Samples:
     length = -(-len(samples) * RATE // rate)
 
     def read(first: int, number: int) -> Samples:
-        padded = np.zeros((number, 2), np.float32)
-        begin, end = max(first, 0), min(first + number, len(samples))
-        padded[begin - first : end - first] = samples[begin:end]
-        return padded
+        return lay(number, [(samples, -first)])
 
     return converted(read, rate, 0, length) if length else samples
 

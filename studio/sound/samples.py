@@ -6,10 +6,13 @@ Full scale is ±1.0; nothing inside clips, so values beyond it are allowed until
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from typing import TypeAlias
 
 import numpy as np
 import numpy.typing as npt
+
+from studio.timeline.heard import RATE
 
 Samples: TypeAlias = npt.NDArray[np.float32]
 
@@ -17,6 +20,11 @@ Samples: TypeAlias = npt.NDArray[np.float32]
 def silence(length: int) -> Samples:
     """`length` samples of silence, shape (length, 2)."""
     return np.zeros((length, 2), np.float32)
+
+
+def in_blocks(samples: Samples) -> Iterator[Samples]:
+    """The samples, shape (length, channels), a second at a time, as views."""
+    return (samples[at : at + RATE] for at in range(0, len(samples), RATE))
 
 
 def whole_numbers(samples: Samples, bits: int) -> npt.NDArray[np.int32]:

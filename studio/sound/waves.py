@@ -15,7 +15,7 @@ import numpy.typing as npt
 
 from studio.sound import source
 from studio.sound.error import SoundError
-from studio.timeline.heard import RATE
+from studio.timeline.heard import nearest_sample
 from studio.timeline.listening import Wave
 
 BLOCK = 1 << 19
@@ -46,7 +46,9 @@ def wave(path: Path, start: Fraction, end: Fraction, columns: int) -> Wave:
 @lru_cache(maxsize=256)
 def _wave(path: Path, size: int, changed: int, start: Fraction, end: Fraction, columns: int) -> Wave:
     """As `wave`; `size` and `changed` (nanoseconds) tell one state of the file from another."""
-    edges = np.array([_sample(start + (end - start) * n / columns) for n in range(columns + 1)], np.int64)
+    edges = np.array(
+        [nearest_sample(start + (end - start) * n / columns) for n in range(columns + 1)], np.int64
+    )
     first, last = edges[:-1], np.maximum(edges[1:], edges[:-1] + 1)
     lows, highs = np.full(columns, np.inf), np.full(columns, -np.inf)
     begin, stop = max(0, int(first[0])), min(int(last[-1]), source.length(path))
@@ -55,11 +57,6 @@ def _wave(path: Path, size: int, changed: int, start: Fraction, end: Fraction, c
     silent = lows > highs
     lows[silent] = highs[silent] = 0.0
     return tuple(zip(lows.tolist(), highs.tolist(), strict=True))
-
-
-def _sample(seconds: Fraction) -> int:
-    """The sample nearest to a time; halves go up."""
-    return int((seconds * RATE * 2 + 1) // 2)
 
 
 def _mono(path: Path, start: int, count: int) -> npt.NDArray[np.float32]:

@@ -2,7 +2,7 @@ from __future__ import annotations
 
 import numpy as np
 
-from studio.sound.bed import lay
+from studio.sound.bed import add, lay
 
 
 def test_pieces_lie_at_their_samples_and_add_where_they_meet() -> None:
@@ -22,3 +22,16 @@ def test_what_leaves_the_clip_is_left_out() -> None:
 def test_an_empty_bed_is_silence() -> None:
     assert lay(5, []).shape == (5, 2) and not lay(5, []).any()
     assert lay(0, []).shape == (0, 2)
+
+
+def test_pieces_are_added_to_what_is_there() -> None:
+    clip = np.full((6, 2), 0.25, np.float32)
+    add(
+        clip,
+        [
+            (np.ones((2, 2), np.float32), 1),
+            (np.ones((4, 2), np.float32), -3),
+            (np.ones((4, 2), np.float32), 5),
+        ],
+    )
+    assert clip[:, 0].tolist() == [1.25, 1.25, 1.25, 0.25, 0.25, 1.25]

@@ -2,15 +2,18 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Sequence
+from dataclasses import replace
+from pathlib import Path
 
 import numpy as np
 import pyloudnorm
 import pytest
+import soundfile
 
-from studio.sound.ffmpeg import run_ffmpeg
-from studio.sound.loudness import measure, to_target
+from studio.sound.error import SoundError
+from studio.sound.loudness import judged, measure, measure_file, measure_without_clicks
+from tests.sound.hearing import printed_by_ffmpeg, sines, with_hits
 
 # EBU Tech 3341, table 1: stereo 1 kHz sines (dBFS, seconds) and what they read, within 0.1 LU. From memory.
 QUICK = [([(-23, 20)], -23.0), ([(-33, 20)], -33.0)]
@@ -19,24 +22,6 @@ LONG = [
     ([(-72, 10), (-36, 10), (-23, 60), (-36, 10), (-72, 10)], -23.0),
     ([(-26, 20), (-20, 20.1), (-26, 20)], -23.0),
 ]
-
-
-def sines(parts: Sequence[tuple[float, float]], frequency: float = 1000.0) -> np.ndarray:
-    levels = np.concatenate(
-        [np.full(round(48_000 * seconds), 10 ** (level / 20)) for level, seconds in parts]
-    )
-    tone = levels * np.sin(2 * np.pi * frequency * np.arange(len(levels)) / 48_000)
-    return np.stack([tone, tone], 1).astype(np.float32)
-
-
-def printed_by_ffmpeg(samples: np.ndarray) -> tuple[float, float]:
-    """Integrated loudness and true peak as the bundled ffmpeg's ebur128=peak=true prints them, in tenths."""
-    said = run_ffmpeg(
-        ["-f", "f32le", "-ar", "48000", "-ac", "2", "-i", "pipe:0", "-af", "ebur128=peak=true:framelog=quiet",
-         "-f", "null", "-"],
-        [samples.astype("<f4").tobytes()],
-    )  # fmt: skip
-    return tuple(float(re.findall(rf"{word}:\s+(\S+) ", said.log)[-1]) for word in ("I", "Peak"))
 
 
 @pytest.mark.parametrize(
@@ -100,50 +85,32 @@ def test_blocks_measure_like_the_whole(music_like) -> None:
     assert measure(samples[at : at + 777] for at in range(0, len(samples), 777)) == measure(samples)
 
 
-@pytest.mark.parametrize("target", [-14.0, -23.0])
-def test_a_piece_comes_to_its_target(music_like, target: float) -> None:
-    samples = music_like(48_000, 5) * np.float32(0.3)
-    levelled, levels = to_target(samples, target)
-    assert not levels.held_by_peak
-    assert np.allclose(levelled, samples * 10 ** (levels.gain_db / 20), rtol=1e-5, atol=1e-7)
-    reference = pyloudnorm.Meter(48_000).integrated_loudness(levelled)
-    assert reference == pytest.approx(target, abs=0.1)
-    assert levels.after.integrated <= target + 0.001
-    assert printed_by_ffmpeg(levelled)[0] == pytest.approx(target, abs=0.1)
-
-
-def test_the_ceiling_comes_first(music_like) -> None:
-    # Quiet music with a loud click: the target would take the click over full scale.
-    samples = music_like(48_000, 5) * np.float32(0.1)
-    samples[100_000] = 0.7
-    levelled, levels = to_target(samples, -14.0, -1.0)
-    assert levels.held_by_peak
-    assert levels.after.integrated < -15
-    assert -1.0001 < levels.after.true_peak <= -1.0
-    assert printed_by_ffmpeg(levelled)[1] <= -1.0
-
-
-def test_silence_stays_silence() -> None:
-    silence = np.zeros((48_000, 2), np.float32)
-    levelled, levels = to_target(silence, -14.0)
-    assert not levelled.any() and levels.gain_db == 0 and not levels.held_by_peak
-
-
-def test_what_is_under_the_gate_is_not_pulled_up() -> None:
-    levelled, levels = to_target(sines([(-80, 2)]), -14.0)
-    assert levels.gain_db == 0
-    assert np.abs(levelled).max() < 2e-4
+def test_a_file_measures_like_its_samples(music_like, tmp_path: Path) -> None:
+    samples = music_like(48_000, 5)
+    soundfile.write(tmp_path / "noise.wav", samples, 48_000, subtype="FLOAT")
+    assert measure_file(tmp_path / "noise.wav") == measure(samples)
+    with pytest.raises(SoundError, match="measure the loudness"):
+        measure_file(tmp_path / "none.wav")
 
 
 @pytest.mark.parametrize("seconds", [0.05, 0.2, 0.399])
 def test_a_short_piece_is_judged_as_if_it_went_on(seconds: float) -> None:
-    levelled, levels = to_target(sines([(-40, seconds)]), -23.0)
-    assert levels.before.integrated is None
-    assert levels.gain_db == pytest.approx(17, abs=0.3)
-    assert np.abs(levelled).max() == pytest.approx(10 ** (-23 / 20), rel=0.04)
+    assert measure(sines([(-40, seconds)])).integrated is None
+    assert judged(sines([(-40, seconds)])) == pytest.approx(-40, abs=0.3)
 
 
-def test_levelling_twice_changes_nothing(music_like) -> None:
-    once, _ = to_target(music_like(48_000, 3), -20.0)
-    _, levels = to_target(once, -20.0)
-    assert levels.gain_db == pytest.approx(0, abs=0.002)
+def test_a_longer_piece_is_judged_by_its_loudness(music_like) -> None:
+    samples = music_like(48_000, 1)
+    assert judged(samples) == measure(samples).integrated
+    assert judged(np.zeros((100, 2), np.float32)) is None and judged(np.zeros((0, 2), np.float32)) is None
+
+
+def test_clicks_over_a_sound_count_for_its_peaks_alone(music_like) -> None:
+    music, lead = music_like(48_000, 5), 48_000
+    music[:lead] = 0
+    heard = with_hits(music, 0.9)
+    both = np.concatenate([heard, music], axis=1)
+    found = measure_without_clicks((both[at : at + 7001] for at in range(0, len(both), 7001)), lead)
+    alone, all_of_it = measure(music[lead:]), measure(heard)
+    assert found == replace(alone, true_peak=all_of_it.true_peak)
+    assert all_of_it.true_peak > alone.true_peak + 1

@@ -138,6 +138,48 @@ def split_files(tmp_path_factory: pytest.TempPathFactory, music_like) -> Callabl
     return make
 
 
+@pytest.mark.parametrize("kind", [(44_100, ".wav"), (48_000, ".flac"), (96_000, ".wav")])
+def test_blocks_are_the_range_and_silence_around_the_recording(
+    split_files: Callable[[int, str], Path], monkeypatch: pytest.MonkeyPatch, kind: tuple[int, str]
+) -> None:
+    path = split_files(*kind)
+    monkeypatch.setattr(source, "BLOCK", 10_007)
+    heard = list(source.blocks(path, -5000, 5000 + 192_000 + 30_000))
+    assert max(len(block) for block in heard) == 10_007
+    joined = np.concatenate(heard)
+    # a rate converter rings for a moment where a sound begins and ends hard
+    assert not joined[:3000].any() and not joined[5000 + 192_000 + 2000 :].any()
+    assert np.array_equal(joined[5000 : 5000 + 192_000], source.read(path, 0, 192_000))
+    assert list(source.blocks(path, 10, 0)) == []
+
+
+def test_blocks_of_a_container_are_one(tmp_path: Path, music_like, ffmpeg, monkeypatch) -> None:
+    master, path = tmp_path / "master.wav", tmp_path / "sound.mkv"
+    soundfile.write(master, music_like(48_000, 2), 48_000)
+    ffmpeg("-i", master, "-c:a", "pcm_s16le", path)
+    monkeypatch.setattr(source, "BLOCK", 10_007)
+    (heard,) = source.blocks(path, 1000, 100_000)
+    assert np.array_equal(heard[:90_000], source.read(path, 1000, 90_000))
+    assert not heard[95_001:].any()
+
+
+@pytest.mark.parametrize("suffix", [".wav", ".flac", ".m4a", ".mkv"])
+def test_how_far_a_recording_reaches(click_track, suffix: str) -> None:
+    path = click_track(48_000, suffix)
+    end = source.length(path)
+    assert source.reaches(path, end) and source.reaches(path, 1)
+    assert not source.reaches(path, end + 1)
+
+
+def test_how_far_an_mp3_without_a_header_reaches(tmp_path: Path, music_like, ffmpeg, decoded) -> None:
+    master, path = tmp_path / "master.wav", tmp_path / "sound.mp3"
+    soundfile.write(master, music_like(48_000, 6), 48_000, subtype="PCM_24")
+    ffmpeg("-i", master, "-c:a", "libmp3lame", "-q:a", "2", "-write_xing", "0", path)
+    whole = decoded(path)
+    assert source.length(path) < len(whole) - 48_000  # what its first frames make one guess
+    assert source.reaches(path, len(whole)) and not source.reaches(path, len(whole) + 48_000)
+
+
 def test_mono_sounds_on_both_sides_at_full_level(tmp_path: Path, music_like) -> None:
     mono = music_like(48_000, 0.5)[:, 0]
     soundfile.write(tmp_path / "mono.wav", mono, 48_000, subtype="FLOAT")

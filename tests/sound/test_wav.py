@@ -1,5 +1,6 @@
 from __future__ import annotations
 
+import tracemalloc
 import wave
 from pathlib import Path
 
@@ -11,6 +12,10 @@ from hypothesis import strategies as st
 from hypothesis.extra import numpy as arrays
 
 from studio.sound import SoundError, wav
+
+
+def read_back(path: Path) -> np.ndarray:
+    return np.concatenate(list(wav.blocks(path)))
 
 
 def test_soundfile_reads_what_was_written(tmp_path: Path, music_like) -> None:
@@ -29,7 +34,7 @@ def test_24_bits_come_back_bit_for_bit(tmp_path_factory: pytest.TempPathFactory,
     path = tmp_path_factory.mktemp("wav") / "exact.wav"
     samples = (steps / 2.0**23).astype(np.float32)
     wav.write(path, samples)
-    assert np.array_equal(wav.read_back(path), samples)
+    assert np.array_equal(read_back(path), samples)
     assert np.array_equal(soundfile.read(path, dtype="int32")[0], steps << 8)
 
 
@@ -62,13 +67,31 @@ def test_a_failure_leaves_the_old_file_and_no_half_one(tmp_path: Path, music_lik
 
 def test_what_is_not_ours_is_refused_in_words(tmp_path: Path) -> None:
     with pytest.raises(SoundError, match="no file"):
-        wav.read_back(tmp_path / "missing.wav")
+        read_back(tmp_path / "missing.wav")
     (tmp_path / "text.wav").write_text("no sound at all")
     with pytest.raises(SoundError, match="not a whole WAV"):
-        wav.read_back(tmp_path / "text.wav")
+        read_back(tmp_path / "text.wav")
     with wave.open(str(tmp_path / "mono.wav"), "wb") as other:
         other.setnchannels(1)
         other.setsampwidth(2)
         other.setframerate(44_100)
     with pytest.raises(SoundError, match="24-bit stereo"):
-        wav.read_back(tmp_path / "mono.wav")
+        read_back(tmp_path / "mono.wav")
+
+
+@pytest.mark.parametrize("length", [1, 7, 1000, 5000])
+def test_blocks_are_the_whole(tmp_path: Path, music_like, length: int) -> None:
+    wav.write(tmp_path / "long.wav", music_like(48_000, 0.1))
+    found = list(wav.blocks(tmp_path / "long.wav", length))
+    assert all(len(block) == length for block in found[:-1])
+    assert np.array_equal(np.concatenate(found), read_back(tmp_path / "long.wav"))
+
+
+def test_writing_needs_no_copy_of_the_sound(tmp_path: Path) -> None:
+    # Peak of NumPy's arrays and of bytes, as tracemalloc counts them, beside the sound that was there before.
+    samples = np.zeros((48_000 * 60, 2), np.float32)
+    tracemalloc.start()
+    wav.write(tmp_path / "long.wav", samples)
+    _, peak = tracemalloc.get_traced_memory()
+    tracemalloc.stop()
+    assert peak < 0.2 * samples.nbytes

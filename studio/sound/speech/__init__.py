@@ -1,0 +1,1 @@
+"""The machine that speaks a script, and what it has to be told."""
