@@ -3,16 +3,29 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
+from fractions import Fraction
 
 from studio.handoff.captions import too_fast
 from studio.handoff.chapters import FEWEST, chapters
 from studio.project.model import Project
+from studio.sound.condition import Condition
 from studio.sound.loudness import Levels
-from studio.timeline.plan import Plan
+from studio.sound_findings import level_findings, source_findings
+from studio.timeline.heard import RATE
+from studio.timeline.plan import Plan, SegmentPlan
 
 
-def findings(project: Project, plan: Plan, levels: Mapping[str, Levels] | None = None) -> Iterator[str]:
-    """What a person should know though nothing is wrong with the file."""
+def findings(
+    project: Project,
+    plan: Plan,
+    levels: Mapping[str, Levels] | None = None,
+    sources: Mapping[str, Condition] | None = None,
+    excerpts: Mapping[str, Levels] | None = None,
+    whole: Levels | None = None,
+) -> Iterator[str]:
+    """What a person should know though nothing is wrong with the file. Where they were measured: `levels` of the clips
+    and of the `excerpts` by themselves, by segment id, the condition of each sound file by its path, and the levels of
+    the `whole` rough cut."""
     if plan.keys and not project.song.keys:
         keys = ", then ".join(str(key) for _, key in plan.keys)
         yield f"The project names no key, so it was inferred from the music: {keys}."
@@ -23,19 +36,27 @@ def findings(project: Project, plan: Plan, levels: Mapping[str, Levels] | None =
     yield from _beliefs(project, plan)
     for segment in plan.segments:
         if too_fast(segment, plan.canvas.rate):
-            clip = float(segment.frames / plan.canvas.rate)
-            yield (
-                f"{segment.id}: the script takes about {float(segment.reading):.0f} s to say "
-                f"and the clip lasts {clip:.1f} s."
-            )
-        level = (levels or {}).get(segment.id)
-        if level and level.held_by_peak and level.after.integrated is not None:
-            yield (
-                f"{segment.id}: its peaks hold it at {level.after.integrated:.1f} LUFS, "
-                f"under the target of {plan.loudness:g} LUFS."
-            )
+            yield _too_fast(segment, segment.frames / plan.canvas.rate)
+    yield from level_findings(plan, levels, excerpts, whole)
+    yield from source_findings(sources or {})
     if len(chapters(plan)) < FEWEST:
         yield f"Fewer than {FEWEST} chapters of 10 s or more; most players show none of them then."
+
+
+def _too_fast(segment: SegmentPlan, clip: Fraction) -> str:
+    """What is too short for a script: its narration, the clip for whoever says it, or the clip for who reads it."""
+    takes = f"{segment.id}: the script takes about {float(segment.reading):.0f} s to say"
+    if segment.voice and segment.voice.kind == "narration":
+        said = float(Fraction(segment.voice.laid.cut.length, RATE))
+        return (
+            f"{takes} and its narration lasts {said:.1f} s, so captions go by too fast; is it the right file?"
+        )
+    if segment.reading > clip:
+        return f"{takes} and the clip lasts {float(clip):.1f} s; write less, or use more of the take."
+    return (
+        f"{segment.id}: the clip lasts {float(clip):.1f} s, too short to read the {len(segment.script)} letters of its "
+        "script in captions; use shorter words, or a longer clip."
+    )
 
 
 def _keys_apart(project: Project, plan: Plan) -> Iterator[str]:

@@ -6,22 +6,27 @@ from collections.abc import Sequence
 from pathlib import Path
 
 from studio.render.chunks import Chunk, chunks_of
+from studio.render.clip_sound import samples_at
 from studio.render.mux import join
-from studio.render.soundtrack import clip_track, encoded, samples_at
+from studio.render.soundtrack import clip_track, encoded
 from studio.render.takes import Take
 from studio.render.workers import make
 from studio.render.workshop import Workshop
+from studio.timeline.burnt import burnt_over
 from studio.timeline.plan import Plan, SegmentPlan
 
 ENDING = ".mp4"
 
 
 def chunks_for(plan: Plan, segment: SegmentPlan, burnt: bool, shop: Workshop) -> tuple[Chunk, ...]:
-    """A segment's pictures in chunks; `burnt`: with its name and timecode over them, for the rough cut."""
+    """A segment's pictures in chunks; `burnt`: with its name and timecode over them, for the rough cut.
+
+    Where a scratch voice speaks, the pictures say so over all else.
+    """
     camera = segment.camera
     take = Take(camera.path, shop.digest(camera.path), camera.start, camera.end) if camera else None
-    layers = segment.layers + segment.burnt if burnt else segment.layers
-    return chunks_of(plan.canvas, segment.frames, segment.ground, take, layers)
+    over = burnt_over(segment.burnt if burnt else (), segment.scratch, plan.canvas)
+    return chunks_of(plan.canvas, segment.frames, segment.ground, take, segment.layers + over)
 
 
 def make_chunks(chunks: Sequence[Chunk], shop: Workshop) -> list[Path]:

@@ -12,11 +12,12 @@ from studio.whole_file import whole_file
 
 
 def excerpt_path(segment: SegmentPlan, shop: Workshop) -> Path:
+    """Where a segment's excerpt lies as a WAV file once it is made."""
     return shop.build / "excerpts" / f"{segment.id}.wav"
 
 
 def make_excerpt(plan: Plan, segment: SegmentPlan, shop: Workshop) -> bool:
-    """Write a segment's excerpt, if it has one; says whether it had to be written."""
+    """Write a segment's excerpt, if it has one; says whether it had to be written. Raises like `excerpt_track`."""
     track = excerpt_track(plan, segment, shop)
     if not track:
         return False

@@ -17,6 +17,8 @@ from studio.drawing.lettering.face import face_of
 from studio.drawing.lettering.fonts import files_of
 from studio.drawing.themes.theme import Theme
 
+PACKAGE = Path(__file__).resolve().parents[1]
+"""The folder of the program's own code."""
 _BLOCK = 1 << 20
 _MADE_WITH = (
     *("Pillow", "uharfbuzz", "verovio", "resvg-py", "uniseg", "fontpkg-source-sans-3"),
@@ -85,15 +87,16 @@ def theme_digest(theme: Theme) -> str:
 
 @cache
 def code_digest(*rooms: str) -> str:
-    """A digest of the program's own modules in the named rooms, and of the libraries that draw and encode.
+    """A digest of the program's own modules in the named rooms ("sound") and single ones ("timeline/heard.py"), and of
+    the libraries that draw and encode.
 
     With the drawing room goes the code of other packages that draw kinds of callout.
     """
-    package = Path(__file__).resolve().parents[1]
     digest = hashlib.sha256()
     for room in rooms:
-        for module in sorted((package / room).rglob("*.py")):
-            digest.update(module.relative_to(package).as_posix().encode())
+        place = PACKAGE / room
+        for module in sorted(place.rglob("*.py")) if place.is_dir() else [place]:
+            digest.update(module.relative_to(PACKAGE).as_posix().encode())
             digest.update(module.read_bytes())
     for name, module in code_from_elsewhere() if "drawing" in rooms else ():
         digest.update(name.encode())

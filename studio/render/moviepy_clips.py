@@ -14,9 +14,9 @@ import numpy as np
 
 from studio.drawing.themes.theme import Theme
 from studio.render.chunks import Chunk
+from studio.render.clip_sound import clip_samples
 from studio.render.compositor import frames
 from studio.render.painter import Painter
-from studio.render.soundtrack import clip_samples
 from studio.render.takes import Take
 from studio.timeline.heard import RATE
 from studio.timeline.plan import Plan, SegmentPlan
