@@ -61,7 +61,8 @@ class Guarded(Kind):
             _hold(isinstance(composed, Composed), f"{_a(composed)} is no Composed")
             _hold(isinstance(composed.alt, str) and bool(composed.alt), "there is no `alt`")
             _hold_plain("content", composed.content)
-            for look in (composed.still, composed.default, *(state[2] for state in composed.states)):
+            timed = (*composed.states, *composed.changed)
+            for look in (composed.still, composed.default, *(state[2] for state in timed)):
                 _hold_plain("look", look)
         return composed
 

@@ -1,7 +1,8 @@
 """The chords callout: the chart of the excerpt as a lane of bars, with a bracket on what sounds now.
 
 Under each symbol stands its numeral; what is applied, borrowed or a pivot says so by a shape (an arrow, dashes
-under the numeral, a frame around it) and in small print.
+under the numeral, a frame around it) and in small print. Where a pass is played with another chord, that chord stands
+in the place of the written one while it sounds, and says what it stands for.
 """
 
 from __future__ import annotations
@@ -14,7 +15,8 @@ from itertools import pairwise, takewhile
 from PIL import Image
 from pydantic import Field
 
-from studio.drawing.chart.chart import ChartBar, ChartCell, Origin, smallest_factor
+from studio.drawing.chart.changed import changed_looks, origin, with_changes
+from studio.drawing.chart.chart import ChartBar, ChartCell, smallest_factor
 from studio.drawing.chart.lane import Chords, Lane, Sounding
 from studio.drawing.chart.pages import least_and_wanted, paged, tops
 from studio.drawing.chart.rows import arrange
@@ -26,6 +28,7 @@ from studio.drawing.lettering.reading_words import (
     numeral_words,
     remarks,
 )
+from studio.drawing.otherwise import changes_said
 from studio.drawing.paging import page_dots
 from studio.drawing.themes.theme import Theme
 from studio.music.key import Key
@@ -76,15 +79,19 @@ class ChordsKind(Kind):
             ask.refuse(
                 "where", f"{len(bars.edges)} bars are too many for one picture; choose {MOST_BARS} at most"
             )
-        cells = _cells(bars, readings, ask.key(readings[-1].at.end), options)
+        cells = with_changes(
+            _cells(bars, readings, ask.key(readings[-1].at.end), options), readings, ask, options.numerals
+        )
         slot = options.slot or self.slot(ask.canvas)
         wide, other = _TALLEST.get(slot, (ask.room.height / canvas.unit,) * 2)
         content = Chords(canvas, bars.charted, cells, wide if canvas.width > canvas.height else other)
         if arrange(content.bars, cells, ask.room.width, canvas, theme).factor < smallest_factor(theme):
             ask.refuse("where", "a bar here holds more chords than can be read on a phone; choose fewer bars")
-        telling = next((n for n, cell in enumerate(cells) if cell.printed or cell.aims), 0)
+        telling = next((n for n, cell in enumerate(cells) if cell.notes or cell.key or cell.aims), 0)
         still = Sounding(telling, int(cells[telling].begin))
-        return Composed(content, tuple(bars.states(readings)), still, Sounding(), _alt(readings, cells))
+        states = tuple(bars.states(readings))
+        alt = _alt(readings, cells) + changes_said(ask, lambda one: one.of_harmony)
+        return Composed(content, states, still, Sounding(), alt, changed=changed_looks(states, readings, ask))
 
     def extent(self, content: Chords, width: int, theme: Theme) -> Extent:
         return Extent(*least_and_wanted(content, width, theme))
@@ -98,6 +105,12 @@ class ChordsKind(Kind):
             lane.row(pages.found.rows[number], top)
         page_dots(sheet, len(pages.pages), page, content.canvas, theme)
         return sheet.picture
+
+    def last(self, look: Sounding) -> Sounding:
+        return replace(look, alone=True)
+
+    def quiet(self, look: Sounding, default: Sounding) -> Sounding:
+        return Sounding(None, look.bar)
 
 
 KIND = ChordsKind()
@@ -192,7 +205,7 @@ def _cells(
                 notes=next_key_remarks(next_key) if next_key else notes,
                 key=key_names(reading.key) if new_key else (),
                 aims=aims,
-                origin=_origin(reading),
+                origin=origin(reading),
             )
         )
     return tuple(cells)
@@ -210,14 +223,6 @@ def _prepared(readings: Sequence[Reading], after: Key | None) -> Key | None:
     key = following[0].key if following else after
     leads = key is not None and key != first.key and (chord.root.pc + 5 - key.tonic.pc) % 12 == 0
     return key if leads else None
-
-
-def _origin(reading: Reading) -> Origin:
-    if reading.pivot is not None:
-        return "pivot"
-    if reading.kind == "substitute dominant":
-        return "applied"
-    return reading.kind if reading.kind in ("applied", "borrowed") else ""
 
 
 def _aims(reading: Reading, following: Reading) -> bool:

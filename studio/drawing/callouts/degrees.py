@@ -1,7 +1,8 @@
 """The degrees callout: a tune as a line over the chords, each note labelled by its degree over its chord.
 
 Tones of the chord are filled, all others hollow, and the others are named in small print. A note that is held
-over a change of chord has a label for each chord.
+over a change of chord has a label for each chord. Where a pass is played with another note or another chord, nothing
+is lit, as what the line says of the note does not hold there.
 """
 
 from __future__ import annotations
@@ -22,11 +23,13 @@ from studio.drawing.melody.placing import broken
 from studio.drawing.melody.small_print import with_names
 from studio.drawing.melody.tones import Labels, ToneRead, tones_of
 from studio.drawing.melody.tune_part import tune_part
+from studio.drawing.otherwise import changes_said, kept
 from studio.drawing.themes.theme import Theme
 from studio.music.note import Note
 from studio.music.place import Span
 from studio.project.callouts import CalloutOptions, PartName
 from studio.timeline.ask import Ask
+from studio.timeline.changes import Changed
 from studio.timeline.kind import Composed, Extent, Kind, Mark
 
 MOST_BARS = 32
@@ -88,7 +91,8 @@ class DegreesKind(Kind):
         found = named if least_units(named, ask.theme) <= most else found
         if least_units(found, ask.theme) > most:
             ask.refuse("slot", "there is not the height for a line here; choose another slot")
-        return _composed(found, _alt(part, options, found, read), span)
+        alt = _alt(part, options, found, read) + changes_said(ask, lambda one: _touches(part, one))
+        return _composed(found, alt, span, [one for one in ask.changed if not _touches(part, one)])
 
     def extent(self, content: SungLine, width: int, theme: Theme) -> Extent:
         least = least_units(content, theme)
@@ -99,6 +103,9 @@ class DegreesKind(Kind):
 
     def marks(self, content: SungLine, size: tuple[int, int], theme: Theme) -> tuple[Mark, ...]:
         return (tick(content, size, theme),)
+
+    def quiet(self, look: Singing, default: Singing) -> Singing:
+        return Singing(look.row)
 
 
 KIND = DegreesKind()
@@ -151,12 +158,17 @@ def _bars(ask: Ask, span: Span) -> tuple[tuple[Fraction, Fraction], ...]:
     return tuple(pairwise([span.start, *inner, span.end]))
 
 
-def _composed(line: SungLine, alt: str, span: Span) -> Composed:
+def _touches(part: str, change: Changed) -> bool:
+    """Whether a change is of the line, or of the chords under it."""
+    return change.part == part or change.of_harmony
+
+
+def _composed(line: SungLine, alt: str, span: Span, untouched: Sequence[Changed]) -> Composed:
     states = _states(line, span)
     telling = next((n for n, tone in enumerate(line.tones) if tone.shape == "other tone"), 0)
     at = line.tones[telling].start
     still = Singing(line.row_at(at), telling)
-    return Composed(line, states, still, Singing(), alt, still_at=at)
+    return Composed(line, states, still, Singing(), alt, still_at=at, changed=kept(states, untouched))
 
 
 def _states(line: SungLine, span: Span) -> tuple[tuple[Fraction, Fraction, Singing], ...]:

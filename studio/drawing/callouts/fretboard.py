@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from PIL import Image
 
 from studio.drawing.fretting.along_neck import compose_part, compose_scale, compose_shapes
@@ -47,6 +49,14 @@ class FretboardKind(Kind):
             return draw_boxes(content, look, size, theme)
         assert isinstance(look, Lit)
         return draw_neck(content, look, size, theme)
+
+    def last(self, look: Shown | Lit) -> Shown | Lit:
+        if isinstance(look, Shown):
+            return replace(look, next=None)
+        return replace(look, dots=tuple(dot for dot in look.dots if dot.role != "next"))
+
+    def quiet(self, look: Shown | Lit, default: Shown | Lit) -> Shown | Lit:
+        return Shown(after=look.at) if isinstance(look, Shown) else default
 
 
 def _refuse_contradictions(options: FretboardOptions, ask: Ask) -> None:

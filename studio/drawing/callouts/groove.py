@@ -130,6 +130,9 @@ class GrooveKind(Kind):
         page_dots(sheet, content.pages, look.page, content.canvas, theme)
         return sheet.picture
 
+    def quiet(self, look: Turned, default: Turned) -> Turned:
+        return look
+
     def marks(self, content: Grid, size: tuple[int, int], theme: Theme) -> tuple[Mark, ...]:
         """The pointer over the count, through each bar in which a pattern is played."""
         found, u = Setting(content, *size, theme), content.canvas.unit

@@ -1,11 +1,12 @@
 """The keyboard callout: the keys that are held now, the hands told apart by shape as well as by colour.
 
-With a part the keys are those that it plays; without one, the chords of the chart in close position.
+With a part the keys are those that it plays; without one, the chords of the chart in close position. Where a pass is
+played otherwise, they are the keys that sound.
 """
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import replace
 from fractions import Fraction
 from itertools import pairwise
@@ -14,7 +15,7 @@ from PIL import Image
 from pydantic import Field
 
 from studio.drawing.frame import CanvasSize
-from studio.drawing.instruments.held_keys import HIGHEST, LOWEST, Labels, Moment, chords_held, played
+from studio.drawing.instruments.held_keys import HIGHEST, LOWEST, Labels, Moment, changed, chords_held, played
 from studio.drawing.instruments.keys import (
     HeldKey,
     Holding,
@@ -26,9 +27,12 @@ from studio.drawing.instruments.keys import (
 from studio.drawing.instruments.keys_drawing import draw_keyboard
 from studio.drawing.instruments.keys_words import LEAST_LONG, keyboard_height, legend_width, symbols_width
 from studio.drawing.lettering.type import plain
+from studio.drawing.otherwise import changes_said, kept
 from studio.drawing.themes.theme import Theme
+from studio.music.place import Span
 from studio.project.callouts import CalloutOptions, PartName
 from studio.timeline.ask import Ask
+from studio.timeline.changes import Changed
 from studio.timeline.kind import Composed, Extent, Kind
 
 LEAST = 24
@@ -70,18 +74,18 @@ class KeyboardKind(Kind):
         labels = options.labels
         held = played(options.part, labels, ask, span) if options.part else chords_held(labels, ask, span)
         moments = list(held)
-        content = _keyboard(options, ask, moments)
-        states = [
-            (one.start, one.end, Holding(one.keys, chord=one.chord if content.chords else None))
-            for one in moments
-        ]
+        others = [one for change in ask.changed for one in _otherwise(options, change, ask, span)]
+        content = _keyboard(options, ask, [*moments, *others])
+        states = _states(content, moments)
         if content.previewed:
             states = _with_next(states)
-        content = replace(content, legend=_legend_fits(content, states, ask))
+        other_states = _changed(content, options, states, others, ask)
+        content = replace(content, legend=_legend_fits(content, [*states, *other_states], ask))
         fullest = max((look for _, _, look in states), key=lambda look: len(look.keys), default=Holding())
         if content.previewed:  # a still that shows what an outline means
             fullest = next((look for _, _, look in states if look.keys and look.coming), fullest)
-        return Composed(content, tuple(states), fullest, Holding(), _alt(options, moments))
+        alt = _alt(options, moments) + changes_said(ask, lambda change: _touches(options, change))
+        return Composed(content, tuple(states), fullest, Holding(), alt, changed=other_states)
 
     def extent(self, content: Keyboard, width: int, theme: Theme) -> Extent:
         return Extent(keyboard_height(content, theme, LEAST_LONG), keyboard_height(content, theme))
@@ -89,8 +93,49 @@ class KeyboardKind(Kind):
     def draw(self, content: Keyboard, look: Holding, size: tuple[int, int], theme: Theme) -> Image.Image:
         return draw_keyboard(content, look, size, theme)
 
+    def last(self, look: Holding) -> Holding:
+        return replace(look, coming=(), next_chord=None)
+
 
 KIND = KeyboardKind()
+
+
+def _touches(options: KeyboardOptions, change: Changed) -> bool:
+    """Whether a change is of what the keyboard shows: a part, or the harmony."""
+    return change.part == options.part if options.part else change.of_harmony
+
+
+def _otherwise(options: KeyboardOptions, change: Changed, ask: Ask, span: Span) -> Iterator[Moment]:
+    return changed(change, options.labels, ask, span) if _touches(options, change) else iter(())
+
+
+def _states(content: Keyboard, moments: Iterable[Moment]) -> list[_State]:
+    return [
+        (
+            one.start,
+            one.end,
+            Holding(
+                one.keys,
+                chord=one.chord if content.chords else None,
+                instead=one.instead if content.chords else None,
+            ),
+        )
+        for one in moments
+    ]
+
+
+def _changed(
+    content: Keyboard, options: KeyboardOptions, states: Sequence[_State], others: Sequence[Moment], ask: Ask
+) -> tuple[_State, ...]:
+    """What is held in changed passes where they differ from what is written; nothing is said of what comes next."""
+    found = _states(content, others)
+    room = key_width(content, ask.room.width) * content.long_keys
+    found = [
+        (start, end, look if symbols_width(content, look, ask.theme) <= room else replace(look, instead=None))
+        for start, end, look in found
+    ]
+    untouched = [change for change in ask.changed if not _touches(options, change)]
+    return tuple(sorted([*found, *kept(states, untouched)], key=lambda state: state[:2]))
 
 
 def _keyboard(options: KeyboardOptions, ask: Ask, moments: Sequence[Moment]) -> Keyboard:

@@ -16,6 +16,7 @@ from pydantic import Field
 
 from studio.drawing.frame import PADDING, CanvasSize, panelled
 from studio.drawing.lettering.reading_words import chord_words
+from studio.drawing.otherwise import changes_said
 from studio.drawing.paging import page_dots
 from studio.drawing.themes.theme import Theme
 from studio.drawing.voices.setting import LEAST, least_width, setting, tall
@@ -87,7 +88,9 @@ class LeadingKind(Kind):
         whole = Voices(canvas, columns, ((0, len(columns) - 1),), tallest)
         content = replace(whole, pages=_pages(whole, chords, ask))
         telling = max(range(len(columns) - 1), key=lambda number: _telling(columns[number]))
-        return Composed(content, tuple(_states(chords)), Led(telling), Led(), _alt(content, options.part))
+        alt = _alt(content, options.part)
+        alt += changes_said(ask, lambda one: one.of_harmony or one.part == options.part)
+        return Composed(content, tuple(_states(chords)), Led(telling), Led(), alt)
 
     def extent(self, content: Voices, width: int, theme: Theme) -> Extent:
         found = setting(content, width, theme)
@@ -99,6 +102,12 @@ class LeadingKind(Kind):
         Weave(sheet, content, look, theme).draw()
         page_dots(sheet, len(content.pages), page_of(content, look), content.canvas, theme)
         return sheet.picture
+
+    def last(self, look: Led) -> Led:
+        return replace(look, alone=True)
+
+    def quiet(self, look: Led, default: Led) -> Led:
+        return Led(None, look.after if look.now is None else look.now)
 
 
 KIND = LeadingKind()

@@ -20,7 +20,7 @@ from studio.music.pitch import NoteName
 from studio.music.place import Span
 from studio.project.callouts import CalloutOptions, PartName
 from studio.project.complaints import MisfitError, unknown_name
-from studio.project.schema import from_text, one_or_more
+from studio.project.texts import from_text, one_or_more
 from studio.theory.melody.scales import SCALES, Scale, scale_named
 from studio.theory.melody.scales_weighed import TunePlayed, Weighed, weighed, weighed_against
 from studio.theory.plain_english import listed

@@ -1,12 +1,14 @@
 """The staff callout: engraved bars, what each note is under it, and the notes that sound lit in time.
 
-A part is shown as its notes, as tablature, or as both; a groove as a drum staff.
+A part is shown as its notes, as tablature, or as both; a groove as a drum staff. It is what is written, and is lit as
+the song goes on, whether or not that part is what is heard. Where a pass is played otherwise, notes that are replaced
+are not lit, nor are degrees over a chord that does not sound.
 """
 
 from __future__ import annotations
 
 import math
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import replace
 from fractions import Fraction
 from typing import NoReturn
@@ -27,6 +29,7 @@ from studio.drawing.notation.note_labels import (
 )
 from studio.drawing.notation.scored import Labels, Score, Sound, drum_score, part_score
 from studio.drawing.notation.system import Playing, Staff, least_height, page_height, page_of
+from studio.drawing.otherwise import changes_said, kept
 from studio.drawing.sounding import sounding
 from studio.drawing.themes.theme import Theme
 from studio.music.place import Span
@@ -34,7 +37,10 @@ from studio.project.callouts import CalloutOptions, GrooveName, PartName
 from studio.theory.fretboard.named_tunings import read_tuning
 from studio.theory.fretboard.tuning import HIGHEST_CAPO
 from studio.timeline.ask import Ask
+from studio.timeline.changes import Changed
 from studio.timeline.kind import Composed, Extent, Kind
+
+_State = tuple[Fraction, Fraction, Playing]
 
 _LOWER_THIRD = 54.0
 """Units that a staff in the lower third takes at most on a canvas that is not tall, if one system fits in that."""
@@ -111,7 +117,9 @@ class StaffKind(Kind):
             _refuse(plain, options, ask)
         states = tuple(_states(content, span, bars, score.sounds))
         still = next((look for _, _, look in states if look.lit), Playing())
-        return Composed(content, states, still, Playing(), _alt(options, labels, score))
+        changed = tuple(_changed(options, labels, content, states, score.sounds, bars, ask))
+        alt = _alt(options, labels, score) + changes_said(ask, lambda one: _touches(options, labels, one))
+        return Composed(content, states, still, Playing(), alt, changed=changed)
 
     def extent(self, content: Staff, width: int, theme: Theme) -> Extent:
         return Extent(
@@ -120,6 +128,9 @@ class StaffKind(Kind):
 
     def draw(self, content: Staff, look: Playing, size: tuple[int, int], theme: Theme) -> Image.Image:
         return draw_system(content, look, size, theme)
+
+    def quiet(self, look: Playing, default: Playing) -> Playing:
+        return Playing(look.page)
 
 
 KIND = StaffKind()
@@ -184,6 +195,35 @@ def _states(
         lit, at = tuple(sound.id for sound in held), bars.at(start)
         states.append((start, end, Playing(page_of(content, at), lit, holding(labels, lit, at))))
     return states
+
+
+def _touches(options: StaffOptions, labels: Labels, change: Changed) -> bool:
+    """Whether a change is of what the staff tells: its part, or the chords that its degrees are counted over."""
+    return options.part is not None and (
+        change.part == options.part or (change.of_harmony and labels == "degrees")
+    )
+
+
+def _changed(
+    options: StaffOptions,
+    labels: Labels,
+    content: Staff,
+    states: Sequence[_State],
+    sounds: Sequence[Sound],
+    bars: Bars,
+    ask: Ask,
+) -> Iterator[_State]:
+    """What is lit in changed passes: of the part that is changed, those notes that sound as they are written."""
+    yield from kept(states, [one for one in ask.changed if not _touches(options, labels, one)])
+    said, named = {sound.id: sound.said for sound in sounds}, labels_of_notes(content.labels)
+    for change in ask.changed:
+        if change.part != options.part:
+            continue
+        for start, end, look in kept(states, [change]):
+            heard = {str(note.pitch) for note in change.notes if note.sounds_at(start)}
+            lit = tuple(one for one in look.lit if said[one] in heard)
+            labelled = () if change.of_harmony else holding(named, lit, bars.at(start))
+            yield start, end, replace(look, lit=lit, labels=labelled)
 
 
 def _alt(options: StaffOptions, labels: Labels, score: Score) -> str:

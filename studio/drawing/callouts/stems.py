@@ -18,7 +18,7 @@ from studio.drawing.waves.setting import rows_extent, setting
 from studio.drawing.waves.stem_rows import StemRow, Waves, columns
 from studio.music.place import Span
 from studio.project.callouts import CalloutOptions, StemName
-from studio.project.schema import one_or_more
+from studio.project.texts import one_or_more
 from studio.theory.plain_english import counted, listed
 from studio.timeline.ask import Ask
 from studio.timeline.kind import Composed, Extent, Kind, Mark
@@ -102,9 +102,14 @@ KIND = StemsKind()
 
 
 def _sounding(ask: Ask) -> frozenset[str]:
-    """The stems that are heard: those that the excerpt plays, or all where it plays the full recording."""
-    played = ask.excerpt.names if ask.excerpt else ()
-    return frozenset(played or ask.facts.song.stems)
+    """The stems that are heard: those that the excerpt plays, or all where it plays the full recording.
+
+    None where only the program's own instrument plays.
+    """
+    excerpt = ask.excerpt
+    if excerpt is not None and (excerpt.names or excerpt.plays):
+        return frozenset(excerpt.names)
+    return frozenset(ask.facts.song.stems)
 
 
 def _peak(wave: Wave) -> float:

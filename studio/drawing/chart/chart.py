@@ -32,7 +32,10 @@ class ChartBar:
 
 @dataclass(frozen=True)
 class ChartCell:
-    """One chord of the chart. `begin` and `end` count bars from the chart's start: 1.5 is half of the second."""
+    """One chord of the chart. `begin` and `end` count bars from the chart's start: 1.5 is half of the second.
+
+    `instead` are the chords that sound in its place where a pass is played otherwise; their notes say so.
+    """
 
     begin: float
     end: float
@@ -42,11 +45,12 @@ class ChartCell:
     key: tuple[str, ...] = ()  # the key that begins here, longest first
     aims: bool = False  # it leads to the chord after it: an arrow says so
     origin: Origin = ""
+    instead: tuple[ChartCell, ...] = ()
 
     @property
     def printed(self) -> bool:
-        """Whether there is small print under it."""
-        return bool(self.notes or self.key)
+        """Whether there is small print under it, or may be."""
+        return bool(self.notes or self.key or self.instead)
 
     def small_print(self, level: int) -> tuple[str, ...]:
         """The remark as short as a level says, after the key in full and shorter."""

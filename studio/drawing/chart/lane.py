@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from studio.drawing.chart.chart import ChartBar, ChartCell, cap, cell_lines, numeral_size
 from studio.drawing.chart.rows import INSET, Arrangement, Piece, Row
 from studio.drawing.frame import CanvasSize
+from studio.drawing.lettering.symbols import smallest_symbol_size, symbol
 from studio.drawing.lettering.type import Line, plain
 from studio.drawing.paint import Sheet
 from studio.drawing.themes.contrast import Colour
@@ -14,6 +15,11 @@ from studio.drawing.themes.theme import Theme
 
 BRACKET_ZONE, NUMERAL_GAP, NOTE_GAP, ROW_GAP = 3.0, 3.0, 2.6, 2.0
 """Units: the bracket, numeral under symbol, small print under numeral, row under row."""
+
+STRUCK, STRUCK_GAP = 0.7, 2.5
+"""Size of a symbol that is struck through, in sizes of the one that sounds instead; units between the two."""
+
+SMALLEST_SYMBOL = smallest_symbol_size()
 
 BASS = 0.3
 """How far a bass after a slash reaches under its line, in sizes of the symbol."""
@@ -32,10 +38,13 @@ class Chords:
 
 @dataclass(frozen=True)
 class Sounding:
-    """Which cell sounds now, and in which bar of the chart; None before, between and after."""
+    """Which cell sounds now, and in which bar of the chart; None before, between and after. `alone`: the cell after
+    it is not heard next. `instead`: which of the cell's other chords sounds in its place, where one does."""
 
     now: int | None = None
     bar: int | None = None
+    alone: bool = False
+    instead: int | None = None
 
 
 class Lane:
@@ -47,6 +56,9 @@ class Lane:
         self.sheet, self.content, self.found, self.theme = sheet, content, found, theme
         self.u = content.canvas.unit
         self.now = look.now
+        self.cells = heard_cells(content.cells, look)
+        self.changed = look.now if look.instead is not None else None
+        self.next = None if look.now is None or look.alone else look.now + 1
         self.level = self._level()
 
     def _level(self) -> int:
@@ -56,7 +68,7 @@ class Lane:
             (cell, row, piece)
             for row in self.found.rows
             for piece in row.pieces
-            if piece.shown and (cell := self.content.cells[piece.cell]).notes
+            if piece.shown and (cell := self.content.cells[piece.cell]).notes and piece.cell != self.changed
         ]
         most = max((len(cell.notes) for cell, _, _ in printed), default=1)
         fitting = (
@@ -116,8 +128,8 @@ class Lane:
             edge, bottom = 0.7 * u, top + 2.0 * u
             y = top + edge / 2
             self.sheet.stroke([(left, bottom), (left, y), (right, y), (right, bottom)], edge, colours.now)
-        following = next((p for p in row.pieces if p.shown and p.cell == self.now + 1), None)
-        if following and following.bar == int(self.content.cells[following.cell].begin):
+        following = next((p for p in row.pieces if p.shown and p.cell == self.next), None)
+        if following and following.bar == int(self.cells[following.cell].begin):
             x, y = following.left + 0.9 * u, top + 0.35 * u
             self.sheet.stroke([(x, y + 1.8 * u), (x, y), (x + 2.8 * u, y)], 0.4 * u, colours.next)
 
@@ -125,24 +137,41 @@ class Lane:
         colours = self.theme.colours
         if number == self.now:
             return colours.now, colours.now
-        if self.now is not None and number == self.now + 1:
+        if number == self.next:
             return colours.next, colours.next
         return colours.ink, colours.quiet
 
     def _cell(self, row: Row, piece: Piece, symbol_line: float, numeral_line: float) -> None:
-        u, cell = self.u, self.content.cells[piece.cell]
+        u, cell = self.u, self.cells[piece.cell]
         ink, second = self._inks(piece.cell)
         again = piece.bar != int(cell.begin)  # held into this row: its symbol is a reminder
         above, below = cell_lines(cell, self.content.canvas, self.theme, self.found.factor)
         x = piece.left + INSET * u
         self.sheet.type(above, x, symbol_line, second if again else ink)
+        if piece.cell == self.changed:
+            self._struck_out(piece, x + above.width + STRUCK_GAP * u, symbol_line)
         self.sheet.type(below, x, numeral_line, second)
         if below.pieces:
             self._origin(row, piece, below, numeral_line, second)
 
+    def _struck_out(self, piece: Piece, x: float, baseline: float) -> None:
+        """The chord that is written, struck through beside the one that sounds instead, where there is room: the small
+        print has it in words."""
+        size = self.content.canvas.pixels(
+            max(self.theme.sizes.symbol * self.found.factor * STRUCK, SMALLEST_SYMBOL)
+        )
+        line = symbol(self.content.cells[piece.cell].symbol, size, self.theme.weights)
+        beyond = 0.5 * self.u
+        if x + line.width + 2 * beyond > piece.right:
+            return
+        colour, y = self.theme.colours.quiet, baseline - 0.38 * cap(size)  # through small letters as well
+        self.sheet.type(line, x, baseline, colour)
+        thick = 0.15 * self.u
+        self.sheet.rectangle(x - beyond, y - thick, x + line.width + beyond, y + thick, colour)
+
     def _origin(self, row: Row, piece: Piece, below: Line, baseline: float, colour: Colour) -> None:
         """The shape that says that a chord is no plain chord of its key."""
-        u, cell = self.u, self.content.cells[piece.cell]
+        u, cell = self.u, self.cells[piece.cell]
         left, right = piece.left + INSET * u, piece.left + INSET * u + below.width
         middle = baseline - cap(self._numeral_size()) / 2
         if cell.origin == "pivot":
@@ -188,10 +217,12 @@ class Lane:
 
     def _notes(self, row: Row, baseline: float) -> None:
         for piece in row.pieces:
-            cell = self.content.cells[piece.cell]
+            cell = self.cells[piece.cell]
             if not piece.shown or not cell.printed:
                 continue
-            if line := self.note((*cell.small_print(self.level), *cell.key), row, piece):
+            changed = piece.cell == self.changed
+            words = cell.small_print(0) if changed else cell.small_print(self.level)
+            if line := self.note((*words, *(cell.notes if changed else cell.key)), row, piece):
                 colour = self.theme.colours.now if piece.cell == self.now else self.theme.colours.quiet
                 self.sheet.type(line, piece.left + INSET * self.u, baseline, colour)
 
@@ -199,10 +230,21 @@ class Lane:
         """The first of the words that fits before the next small print of the row."""
         size, regular = self.content.canvas.pixels(self.theme.sizes.small), self.theme.weights.regular
         after = row.pieces[row.pieces.index(piece) + 1 :]
-        others = (p.left for p in after if p.shown and self.content.cells[p.cell].printed)
+        others = (p.left for p in after if p.shown and self.cells[p.cell].printed)
         room = next(others, row.edges[-1]) - piece.left - (INSET + 0.75) * self.u
         lines = (plain(text, size, regular) for text in words)
         return next((line for line in lines if line.width <= room), None)
+
+
+def heard_cells(cells: tuple[ChartCell, ...], look: Sounding) -> tuple[ChartCell, ...]:
+    """The cells with the chord that sounds in its place; nothing leads to a chord that does not come."""
+    if look.now is None or look.instead is None:
+        return cells
+    found = list(cells)
+    found[look.now] = cells[look.now].instead[look.instead]
+    if look.now:
+        found[look.now - 1] = replace(cells[look.now - 1], aims=False)
+    return tuple(found)
 
 
 def numeral_gap(content: Chords, found: Arrangement, theme: Theme) -> float:

@@ -120,16 +120,23 @@ class _Needs:
             for bar in range(len(bars))
         ]
         lines = [
-            (cell_lines(cell, canvas, theme, 1.0), cell_lines(cell, canvas, theme, 0.0)) for cell in cells
+            [
+                (cell_lines(one, canvas, theme, 1.0), cell_lines(one, canvas, theme, 0.0))
+                for one in (cell, *cell.instead)
+            ]
+            for cell in cells
         ]
-        self._symbols = [full[0].width for full, _ in lines]
-        self._numerals = [(full[1].width, least[1].width) for full, least in lines]
+        self._symbols = [max(full[0].width for full, _ in some) for some in lines]
+        self._numerals = [
+            (max(full[1].width for full, _ in some), max(least[1].width for _, least in some))
+            for some in lines
+        ]
         small = canvas.pixels(max(theme.sizes.small, SMALLEST))
-        shortest = [cell.small_print(len(cell.notes))[-1] for cell in cells]
+        shortest = [[_shortest(one) for one in (cell, *cell.instead)] for cell in cells]
         self._remarks = [
-            width if width <= (KEY_REMARK if cell.key else REMARK) * self.unit else 0.0
-            for cell, text in zip(cells, shortest, strict=True)
-            for width in (plain(text, small, theme.weights.regular).width,)
+            max(width if width <= (KEY_REMARK if cell.key else REMARK) * self.unit else 0.0 for width in some)
+            for cell, texts in zip(cells, shortest, strict=True)
+            for some in ([plain(text, small, theme.weights.regular).width for text in texts],)
         ]
         self._meters = [
             max(
@@ -225,6 +232,11 @@ class _Needs:
     def _shown(self, number: int, bar: int, first: int) -> bool:
         """Whether a chord's symbol stands in a bar: in its first, and in the first of a row into which it is held."""
         return bar == int(self.cells[number].begin) or bar == first
+
+
+def _shortest(cell: ChartCell) -> str:
+    """A cell's small print in its fewest words."""
+    return cell.small_print(len(cell.notes))[-1]
 
 
 def _filled(needed: Sequence[float], shares: Sequence[float], room: float) -> list[float]:

@@ -13,6 +13,7 @@ from studio.drawing.instruments.box_grid import Boxes, Shown, boxes_extent, leas
 from studio.drawing.instruments.chord_box import BoxLayout, ChordBox
 from studio.drawing.instruments.growth import growth
 from studio.drawing.lettering.reading_words import chord_words
+from studio.drawing.otherwise import changes_said
 from studio.music.chord import Chord
 from studio.theory.fretboard.shape import Shape
 from studio.theory.fretboard.tuning import Tuning
@@ -54,7 +55,8 @@ def compose_boxes(options: FretboardOptions, ask: Ask, slot: str) -> Composed:
     _check_room(content, options, ask)
     states = tuple(_states(heard, chords))
     still = next((look for _, _, look in states if look.now is not None), Shown())
-    return Composed(content, states, still, Shown(), _alt(chords, shapes, tuning, options))
+    alt = _alt(chords, shapes, tuning, options) + changes_said(ask, lambda one: one.of_harmony)
+    return Composed(content, states, still, Shown(), alt)
 
 
 def _check_room(content: Boxes, options: FretboardOptions, ask: Ask) -> None:

@@ -54,10 +54,16 @@ class Boxes:
 
 @dataclass(frozen=True)
 class Shown:
-    """Which box sounds now and which comes next; None for neither."""
+    """Which box sounds now and which comes next, None for neither; and after which one it is that none does."""
 
     now: int | None = None
     next: int | None = None
+    after: int | None = None
+
+    @property
+    def at(self) -> int:
+        """The box whose page is shown."""
+        return next((box for box in (self.now, self.next, self.after) if box is not None), 0)
 
 
 @dataclass(frozen=True)
@@ -148,7 +154,7 @@ def draw_boxes(content: Boxes, look: Shown, size: tuple[int, int], theme: Theme)
     wide = (_across(widths) + 2 * PADDING) * u
     sheet.panel(colours.panel, theme.panel_opacity, CORNER * u, (0, 0, min(wide, size[0]), size[1]))
     on_page = grid.columns * grid.rows
-    page = (look.now if look.now is not None else look.next or 0) // on_page
+    page = look.at // on_page
     under = (_under(content, theme) if content.caption or grid.pages > 1 else 0.0) * u
     block = grid.rows * (tall + ROW_GAP * u) - ROW_GAP * u
     top = (size[1] - under - block) / 2

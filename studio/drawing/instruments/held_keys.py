@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from fractions import Fraction
 from itertools import groupby
@@ -13,11 +13,13 @@ from studio.drawing.lettering.reading_words import chord_words
 from studio.drawing.lettering.symbols import SymbolWords
 from studio.drawing.sounding import sounding
 from studio.music.chord import Chord
+from studio.music.note import Note
 from studio.music.pitch import Pitch
 from studio.music.place import Span
 from studio.theory.melody.degree import degree_over
 from studio.theory.parts.close_voicing import CloseVoicing, close_voicings
 from studio.timeline.ask import Ask
+from studio.timeline.changes import Changed
 
 LOWEST, HIGHEST = 21, 108
 """A0 and C8, the ends of a piano."""
@@ -27,13 +29,31 @@ Labels = Literal["names", "degrees", "none"]
 
 @dataclass(frozen=True)
 class Moment:
-    """What is held for a while: keys with their labels, and the chord if one is named."""
+    """What is held for a while: keys with their labels, and the chord if one is named; `instead`: the chord that is
+    written, where another sounds."""
 
     start: Fraction
     end: Fraction
     keys: tuple[HeldKey, ...]
     pitches: tuple[Pitch, ...]
     chord: SymbolWords | None = None
+    instead: SymbolWords | None = None
+
+
+def changed(change: Changed, labels: Labels, ask: Ask, span: Span) -> Iterator[Moment]:
+    """What is held where a pass is played otherwise, on the keys that sound."""
+    both = change.span.intersection(span)
+    if both is None:
+        return
+    edges = {both.start, both.end}
+    edges |= {at for note in change.notes for at in (note.onset, note.end) if both.contains(at)}
+    written = {at.start for at in ask.facts.song.chart.within(both)}
+    for start, end, sounds in sounding(change.notes, edges | written, lambda note: (note.onset, note.end)):
+        as_written = ask.facts.chord(start)
+        chord = change.chord if change.of_harmony else as_written
+        keys, pitches = _held(sounds, labels, chord)
+        other = chord_words(as_written) if change.of_harmony and chord != as_written else None
+        yield Moment(start, end, keys, pitches, chord_words(chord), other)
 
 
 def played(part: str, labels: Labels, ask: Ask, span: Span) -> Iterator[Moment]:
@@ -49,12 +69,17 @@ def played(part: str, labels: Labels, ask: Ask, span: Span) -> Iterator[Moment]:
     inside = [at for at in edges if span.start <= at <= span.end]
     for start, end, sounds in sounding(notes, inside, lambda note: (note.onset, note.end)):
         chord = ask.facts.chord(start)
-        held = {
-            note.pitch.midi: (_key(note.pitch, note.staff, labels, chord), note.pitch)
-            for note in sorted(sounds, key=lambda note: -note.staff)
-        }
-        keys, pitches = tuple(zip(*(held[midi] for midi in sorted(held)), strict=True)) or ((), ())
+        keys, pitches = _held(sounds, labels, chord)
         yield Moment(start, end, keys, pitches)
+
+
+def _held(
+    sounds: Iterable[Note], labels: Labels, chord: Chord | None
+) -> tuple[tuple[HeldKey, ...], tuple[Pitch, ...]]:
+    """The keys of some notes and what they are, from low to high; a key under both hands is the right's."""
+    by_height = {note.pitch.midi: note for note in sorted(sounds, key=lambda note: -note.staff)}
+    held = [by_height[midi] for midi in sorted(by_height)]
+    return tuple(_key(one.pitch, one.staff, labels, chord) for one in held), tuple(one.pitch for one in held)
 
 
 def chords_held(labels: Labels, ask: Ask, span: Span) -> Iterator[Moment]:

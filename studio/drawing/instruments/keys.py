@@ -28,12 +28,14 @@ class HeldKey:
 
 @dataclass(frozen=True)
 class Holding:
-    """The keys that are down, from low to high, and those that come next; the chords that they are, if named."""
+    """The keys that are down, from low to high, and those that come next; the chords that they are, if named, and
+    the one that is written where another sounds."""
 
     keys: tuple[HeldKey, ...] = ()
     coming: tuple[HeldKey, ...] = ()
     chord: SymbolWords | None = None
     next_chord: SymbolWords | None = None
+    instead: SymbolWords | None = None
 
 
 @dataclass(frozen=True)

@@ -81,14 +81,22 @@ def symbol_size(theme: Theme) -> float:
 
 
 def symbols(content: Keyboard, look: Holding, theme: Theme) -> list[tuple[Line, float, Colour]]:
-    """The chord that sounds and the one that comes next: what is set, how far from the left, in which colour."""
+    """The chord that sounds, the one that is written there if that is another, and the one that comes next: what is
+    set, how far from the left, in which colour."""
     u, size, found, x = content.canvas.unit, content.canvas.pixels(symbol_size(theme)), [], 0.0
     if look.chord:
         found.append((symbol(look.chord, size, theme.weights), x, theme.colours.now))
         x += found[-1][0].width + 3 * u
-    if look.next_chord:
-        word = plain("next", content.canvas.pixels(theme.sizes.small), theme.weights.regular)
-        found.append((word, x, theme.colours.next))
+    others = [
+        ("instead of", look.instead, theme.colours.quiet),
+        ("next", look.next_chord, theme.colours.next),
+    ]
+    for said, chord, colour in others:
+        if chord is None:
+            continue
+        word = plain(said, content.canvas.pixels(theme.sizes.small), theme.weights.regular)
+        found.append((word, x, colour))
         x += word.width + 1.2 * u
-        found.append((symbol(look.next_chord, size * _NEXT_SYMBOL, theme.weights), x, theme.colours.next))
+        found.append((symbol(chord, size * _NEXT_SYMBOL, theme.weights), x, colour))
+        x += found[-1][0].width + 3 * u
     return found

@@ -37,6 +37,12 @@ def next_key_remarks(key: Key) -> tuple[str, ...]:
     return f"V of {key}, the next key", f"V of {key}", f"V of {key.tonic}"
 
 
+def instead_remarks(written: str, silent: bool) -> tuple[str, ...]:
+    """The remark at what sounds in the place of what is written, in fewer and fewer words."""
+    nothing = (f"nothing instead of {written}",) if silent else ()
+    return *nothing, f"instead of {written}", f"not {written}", "instead"
+
+
 _SHORTER = {
     "common-tone diminished": ("common-tone °", "CT°"),
     "passing diminished": ("passing °",),

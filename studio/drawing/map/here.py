@@ -30,10 +30,11 @@ class Moments:
 
 def sounding(ask: Ask) -> Span | None:
     """What of the song sounds while a callout shows it; None where its segment plays nothing of that."""
-    if ask.excerpt is None or ask.span is None:
+    excerpt = ask.excerpt
+    if excerpt is None or excerpt.span is None or ask.span is None:
         return None
-    played = Span(*(ask.time.quarters_at(seconds) for seconds in (ask.excerpt.start, ask.excerpt.end)))
-    return played.intersection(ask.span)
+    ends = (excerpt.start, excerpt.end + excerpt.tail)
+    return Span(*map(ask.time.quarters_at, ends)).intersection(ask.span)
 
 
 def moments(blocks: Sequence[Span], whole: Span, sounds: Span | None, meant: Span | None) -> Moments:

@@ -62,10 +62,12 @@ class Voices:
 
 @dataclass(frozen=True)
 class Led:
-    """Which chord sounds now, None before, between and after; and after which chord it is that none sounds."""
+    """Which chord sounds now, None before, between and after; after which chord it is that none sounds; and whether
+    the one that sounds is `alone`, as the next is not heard after it."""
 
     now: int | None = None
     after: int | None = None
+    alone: bool = False
 
 
 def page_of(content: Voices, look: Led) -> int:

@@ -52,7 +52,8 @@ class Weave:
         first, last = content.pages[page_of(content, look)]
         self.columns = content.columns[first : last + 1]
         self.now = None if look.now is None else look.now - first
-        self.words = self.found.words[look.now] if look.now is not None else ()
+        self.leads = None if look.alone else self.now  # from which column its voices are heard to go on
+        self.words = self.found.words[look.now] if look.now is not None and not look.alone else ()
         self.share = self._share()
         self.name = name_size(self.share, content, theme)
         self.across = min((sheet.width - 2 * PADDING * u) / len(self.columns), WIDEST * u)
@@ -108,7 +109,7 @@ class Weave:
         if number == self.now:
             ink = colours.now
             self._bracket(x)
-        elif self.now is not None and number == self.now + 1:
+        elif self.leads is not None and number == self.leads + 1:
             ink = colours.next
             self._corner(x)
         line = symbol(column.symbol, self.found.symbol, self.theme.weights)
@@ -145,7 +146,7 @@ class Weave:
     def _way(self, number: int, way: Way) -> None:
         u, colours = self.u, self.theme.colours
         one, two = self._ends(number, way)
-        strong = number == self.now
+        strong = number == self.leads
         size = abs(way.semitones)
         if size == 0:
             ink = colours.ink if strong or self.now is None else colours.quiet
@@ -206,7 +207,7 @@ class Weave:
 
     def _motion(self, number: int, column: Column) -> None:
         """Two arrows, the upper voice's first, and the word for their motion where it has room."""
-        u, colour = self.u, self.theme.colours.ink if number == self.now else self.theme.colours.quiet
+        u, colour = self.u, self.theme.colours.ink if number == self.leads else self.theme.colours.quiet
         (word,) = small_lines((column.motion,), self.content, self.theme)
         middle = (self.x(number) + self.x(number + 1)) / 2
         y = self.lowest + (CAP * self.name / 2) + (MOTION / 2 + 0.5) * u

@@ -132,11 +132,27 @@ def test_what_the_person_means_is_lit_while_nothing_sounds() -> None:
     assert made.alt.endswith("Lit: verse 2 and chorus 2.")
 
 
+def test_the_tail_of_an_excerpt_sounds_too() -> None:
+    bars = TIME.bars(11, 12)
+    tail = TIME.seconds(TIME.bar_start(15)) - TIME.seconds(bars.end)
+    rings = Excerpt(TIME.seconds(bars.start), TIME.seconds(bars.end), bars, (), (), F(0), F(0), tail=tail)
+    meant = TIME.bars(13, 14)
+    made = composed("form", SONG, span=meant, where=meant, excerpt=rings)
+    assert made.still_at == (TIME.bar_start(13) + TIME.bar_start(15)) / 2
+
+
+def test_the_still_has_no_pointer_where_what_is_played_stands_in_no_place_of_the_song() -> None:
+    by_itself = Excerpt(F(0), F(4), None, (), (), F(0), F(0))
+    meant = TIME.bars(11, 18)
+    assert composed("form", SONG, span=meant, where=meant, excerpt=by_itself).still_at is None
+
+
 def test_the_still_has_no_pointer_where_the_excerpt_plays_something_else() -> None:
-    elsewhere = Excerpt(TIME.seconds(F(0)), TIME.seconds(F(8)), None, (), (), F(0), F(0))
+    elsewhere = Excerpt(TIME.seconds(F(0)), TIME.seconds(F(8)), TIME.bars(1, 2), (), (), F(0), F(0))
     meant = TIME.bars(11, 18)
     assert composed("form", SONG, span=meant, where=meant, excerpt=elsewhere).still_at is None
-    over_it = Excerpt(TIME.seconds(F(0)), TIME.seconds(TIME.bar_start(13)), None, (), (), F(0), F(0))
+    bars = TIME.bars(1, 12)
+    over_it = Excerpt(TIME.seconds(bars.start), TIME.seconds(bars.end), bars, (), (), F(0), F(0))
     made = composed("form", SONG, span=meant, where=meant, excerpt=over_it)
     assert made.still_at == (TIME.bar_start(11) + TIME.bar_start(13)) / 2 and made.still == Here((3,))
 

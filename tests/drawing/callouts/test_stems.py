@@ -20,7 +20,7 @@ from studio.drawing.waves.shape import SHADE
 from studio.drawing.waves.stem_rows import Waves
 from studio.music.place import Span
 from studio.project.episode_values import Canvas
-from studio.project.model import Excerpt
+from studio.project.model import Excerpt, Play
 from studio.timeline.listening import Listen, Wave
 from studio.timeline.song_facts import SongFacts
 
@@ -90,6 +90,14 @@ def test_there_is_a_row_for_each_stem_and_those_sound_that_the_excerpt_plays() -
 def test_the_full_recording_plays_all_stems() -> None:
     assert all(row.sounds for row in stems().rows)
     assert "Muted" not in composed("stems", song(), span=SPAN, excerpt=playing(), listen=steady(LEVELS)).alt
+
+
+def test_no_stem_sounds_where_only_the_program_plays_and_some_do_where_both_play() -> None:
+    chords = (Play("chords", "chords"),)
+    for names in ((), ("bass",)):
+        excerpt = replace(playing(*names), plays=chords)
+        made = composed("stems", song(), span=SPAN, excerpt=excerpt, listen=steady(LEVELS))
+        assert [row.name for row in made.content.rows if row.sounds] == list(names)
 
 
 def test_together_one_scale_keeps_levels_in_proportion() -> None:
