@@ -42,6 +42,9 @@ def studio() -> None:
       studio new my-episode        a project to edit
       studio check my-episode      what is wrong with it, all at once
       studio build my-episode      everything, under my-episode/build
+
+    \b
+    Exit status: 0 done, 1 something in the project is to be put right, 2 wrong use, 3 the machine failed.
     """
 
 
@@ -69,14 +72,17 @@ def new(folder: Path) -> None:
 def check(project: Path, allow_outside: bool) -> None:
     """Say all that is wrong with PROJECT (a folder or its YAML file), and render nothing.
 
+    Notes tell of what is right as it is written and still worth a look.
+
     \b
     Example:
       studio check my-episode
     """
+    from studio.clip_findings import clip_findings
     from studio.findings import findings
 
     opened = _opened(project, allow_outside)
-    notes = list(findings(opened.project, opened.plan))
+    notes = [*findings(opened.project, opened.plan), *clip_findings(opened.plan)]
     for sentence in notes:
         click.echo(f"note: {sentence}")
     seconds, segments = float(opened.plan.frames / opened.plan.canvas.rate), len(opened.plan.segments)
@@ -147,14 +153,13 @@ def overlays(
     if listed:
         from studio.kinds_shown.printing import print_kinds
 
-        return print_kinds(pictures)
+        print_kinds(pictures)
+        return
     if project is None:
         raise click.UsageError("Missing argument 'PROJECT'.")
     from studio.build import build_overlays
 
-    return _make(
-        lambda opened, progress: build_overlays(opened, segments, progress, moving), project, allow_outside
-    )
+    _make(lambda opened, progress: build_overlays(opened, segments, progress, moving), project, allow_outside)
 
 
 @studio.command()
@@ -164,13 +169,19 @@ def overlays(
 def excerpts(project: Path, segments: tuple[str, ...], allow_outside: bool) -> None:
     """Cut the excerpts of PROJECT, or of some SEGMENTs only, to WAV files at the programme's loudness.
 
+    Each is what is heard in its clip, with count-in, repeats and tail, and has a picture of its wave under
+    build/waves. Says how loud each one is: integrated, in its loudest three seconds, from soft to loud, and
+    its true peak; and what to know of it and of the files that it comes from.
+
     \b
     Example:
       studio excerpts my-episode hook
     """
-    from studio.build import build_excerpts
+    from studio.build import build_excerpts, level_lines
 
-    _make(lambda opened, progress: build_excerpts(opened, segments, progress), project, allow_outside)
+    made = _make(lambda opened, progress: build_excerpts(opened, segments, progress), project, allow_outside)
+    for line in level_lines(made.levels):
+        click.echo(line)
 
 
 @studio.command()
@@ -182,7 +193,8 @@ def excerpts(project: Path, segments: tuple[str, ...], allow_outside: bool) -> N
 def build(
     project: Path, segments: tuple[str, ...], burn_in: bool, workers: int | None, allow_outside: bool
 ) -> None:
-    """Make everything: overlays, excerpts, draft clips, and the rough cut with its captions and report.
+    """Make everything: overlays, excerpts and pictures of their waves, draft clips, and the rough cut with its
+    captions, chapters, report and review page.
 
     With SEGMENTs named, only their overlays, excerpts and clips are made. What did not change is not
     encoded again.
@@ -206,7 +218,7 @@ def build(
 @WORKERS
 @OUTSIDE
 def review(project: Path, workers: int | None, allow_outside: bool) -> None:
-    """Make the review page of PROJECT, and the clips and stills that it shows where they are missing.
+    """Make the review page of PROJECT, and the clips, stills and waves that it shows where they are missing.
 
     The page opens from disk in any browser, without a network.
 
@@ -225,7 +237,7 @@ def _opened(project: Path, allow_outside: bool) -> Opened:
     return open_project(project, allow_outside)
 
 
-def _make(work: Callable[[Opened, Any], Made], project: Path, allow_outside: bool) -> None:
+def _make(work: Callable[[Opened, Any], Made], project: Path, allow_outside: bool) -> Made:
     """Open the project, do the work with progress on screen, and say what was made and where."""
     from studio.build import UnknownSegmentError
     from studio.terminal import progress_on_screen
@@ -237,6 +249,7 @@ def _make(work: Callable[[Opened, Any], Made], project: Path, allow_outside: boo
     except UnknownSegmentError as error:
         raise click.UsageError(str(error)) from error
     _summarise(opened, made)
+    return made
 
 
 def _summarise(opened: Opened, made: Made) -> None:
@@ -279,7 +292,7 @@ def run(arguments: list[str] | None = None) -> int:
 
 def _explained(error: Exception) -> int:
     """Print a failure in words and return its exit status."""
-    from studio.failures import as_sentence
+    from studio.failures import as_sentence, is_the_project_s
     from studio.project.complaints import ProjectError
 
     if isinstance(error, ProjectError):
@@ -289,7 +302,7 @@ def _explained(error: Exception) -> int:
         click.echo(f"{count} {'thing' if count == 1 else 'things'} to put right; nothing was made.", err=True)
         return PROJECT_ERRORS
     click.echo(as_sentence(error), err=True)
-    return MACHINE_FAILED
+    return PROJECT_ERRORS if is_the_project_s(error) else MACHINE_FAILED
 
 
 if __name__ == "__main__":

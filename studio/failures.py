@@ -1,4 +1,4 @@
-"""What goes wrong with the machine rather than with the project, in one plain sentence each."""
+"""What goes wrong while things are made, in one plain sentence each: mostly the machine's doing, not the project's."""
 
 from __future__ import annotations
 
@@ -20,6 +20,14 @@ _REMEDIES = {
     errno.EEXIST: "something stands there already; move it away",
     errno.EMFILE: "too many files are open; close other programs and build again",
 }
+
+
+def is_the_project_s(error: Exception) -> bool:
+    """Whether a file of the project is at fault, a sound file or a take that cannot be read, and not the machine."""
+    from studio.render.takes import TakeError
+    from studio.sound.error import SourceError
+
+    return isinstance(error, (SourceError, TakeError))
 
 
 def as_sentence(error: Exception) -> str:

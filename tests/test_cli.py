@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+import errno
 import os
+import re
 import signal
 import subprocess
 import sys
@@ -13,6 +15,9 @@ import pytest
 
 from studio.cli import MOVING, run
 from studio.render import moving
+from studio.render.takes import TakeError
+from studio.sound import SoundError
+from studio.sound.error import SourceError
 from tests.click_episode import write_episode
 
 COMMANDS = ("new", "check", "facts", "overlays", "excerpts", "build", "review")
@@ -82,6 +87,42 @@ def test_a_folder_that_cannot_be_written_is_the_machine_s_failure(
     assert "Traceback" not in capsys.readouterr().err
 
 
+@pytest.mark.parametrize("command", ["excerpts", "build"])
+def test_a_sound_file_that_is_cut_short_is_the_project_s_fault_and_leaves_nothing_half_written(
+    command: str, tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    folder = write_episode(tmp_path / "clicks")
+    sound = folder / "audio/click.flac"
+    sound.write_bytes(sound.read_bytes()[: sound.stat().st_size // 10])  # its header still promises all of it
+    assert run([command, str(folder)]) == 1
+    said = capsys.readouterr().err
+    assert "audio/click.flac" in said and "get a whole copy of it" in said and "Traceback" not in said
+    assert not list(folder.glob("build/excerpts/*")) and not list(folder.glob("build/clips/*"))
+    assert not [path for path in folder.rglob("*") if ".unfinished" in path.name]
+
+
+@pytest.mark.parametrize(
+    ("error", "status"),
+    [
+        (SourceError("song.wav is cut short."), 1),
+        (TakeError("The pictures of desk.mp4 cannot be read."), 1),
+        (SoundError("ffmpeg could not be started."), 3),
+        (OSError(errno.ENOSPC, "No space left on device"), 3),
+        (MemoryError(), 3),
+    ],
+)
+def test_what_is_the_project_s_fault_is_told_from_what_is_the_machine_s(
+    error: Exception, status: int, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    def fail(*_: object) -> None:
+        raise error
+
+    monkeypatch.setattr("studio.build.open_project", fail)
+    assert run(["build", "my-episode"]) == status
+    said = capsys.readouterr().err
+    assert said.endswith(".\n") and "Traceback" not in said
+
+
 def test_a_segment_that_has_no_moving_overlay_is_told_of(
     tmp_path: Path, capsys: pytest.CaptureFixture[str]
 ) -> None:
@@ -91,6 +132,23 @@ def test_a_segment_that_has_no_moving_overlay_is_told_of(
         "note: words: nothing lies over its ground, so it has no moving overlay." in capsys.readouterr().out
     )
     assert not (folder / "build" / "overlays" / "words.mov").exists()
+
+
+def test_excerpts_say_how_loud_they_are_and_where_their_pictures_lie(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    folder = write_episode(tmp_path / "clicks")
+    assert run(["excerpts", str(folder)]) == 0
+    lines = [line for line in capsys.readouterr().out.splitlines() if not line.startswith("note: ")]
+    assert lines[0].startswith("4 files in ") and "4 made now" in lines[0]
+    assert [line.split()[0] for line in lines[1:]] == ["chart", "keys"]
+    for line in lines[1:]:
+        assert len(line) <= 80 and re.search(r"-\d+\.\d LUFS, .* peak +-\d+\.\d dBTP$", line)
+    assert sorted(path.name for path in (folder / "build/waves").iterdir()) == ["chart.png", "keys.png"]
+    assert run(["excerpts", str(folder), "chart"]) == 0
+    assert "0 made now, 2 unchanged" in capsys.readouterr().out
+    assert run(["excerpts", "--help"]) == 0
+    assert "build/waves" in " ".join(capsys.readouterr().out.split())
 
 
 def test_facts_are_printed_for_a_person(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:

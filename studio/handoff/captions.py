@@ -13,6 +13,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from studio.theory.wording import spaced
+from studio.timeline.heard import RATE
 from studio.timeline.plan import Plan, SegmentPlan
 
 LINE, LINES = 42, 2
@@ -39,14 +40,28 @@ def cues(plan: Plan) -> tuple[Cue, ...]:
 def too_fast(segment: SegmentPlan, rate: Fraction) -> bool:
     """Whether a clip is too short for anyone to say its script, or to read its captions."""
     clip = segment.frames / rate
+    if (narrated := _narrated(segment, clip)) is not None:
+        return len(segment.script) > FASTEST * narrated[1]
     return segment.reading > clip or len(segment.script) > FASTEST * clip
 
 
+def _narrated(segment: SegmentPlan, clip: Fraction) -> tuple[Fraction, Fraction] | None:
+    """From which second of the clip on a recorded narration is heard, and for how long; None where there is none."""
+    if segment.voice is None or segment.voice.kind != "narration":
+        return None
+    laid = segment.voice.laid
+    at = min(Fraction(laid.at, RATE), clip)
+    return at, min(Fraction(laid.cut.length, RATE), clip - at)
+
+
 def _cues(segment: SegmentPlan, rate: Fraction) -> Iterable[Cue]:
-    """Cues share the time that the script takes to say by their length, from the start of the clip."""
+    """Cues share by their length the time of the narration, or of a reading from the start of the clip."""
     texts = [text for sentence in _sentences(segment.script) for text in _split(sentence)]
     start, clip = segment.start / rate, segment.frames / rate
-    said = min(max(segment.reading, SHORTEST), clip)
+    at, said = _narrated(segment, clip) or (Fraction(0), min(max(segment.reading, SHORTEST), clip))
+    if not said:
+        return
+    start += at
     texts = _long_enough(texts, sum(map(len, texts)) / said)
     letters = sum(map(len, texts)) or 1
     done = 0

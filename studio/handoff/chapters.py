@@ -20,7 +20,8 @@ class Chapter:
 
 
 def chapters(plan: Plan) -> tuple[Chapter, ...]:
-    """A chapter for each segment; short neighbours share one, under the title of the longest of them."""
+    """A chapter for each segment; one too short for a chapter of its own shares that of its neighbour, under the title
+    of the first of them: that is what a viewer who jumps there meets."""
     rate, shortest = plan.canvas.rate, SHORTEST_SECONDS * plan.canvas.rate
     groups: list[list[SegmentPlan]] = []
     for segment in plan.segments:
@@ -31,14 +32,9 @@ def chapters(plan: Plan) -> tuple[Chapter, ...]:
         else:
             open_.append(segment)
     return tuple(
-        Chapter(int(group[0].start / rate) if number else 0, _title(group))
+        Chapter(int(group[0].start / rate) if number else 0, group[0].title or group[0].id)
         for number, group in enumerate(groups)
     )
-
-
-def _title(group: Sequence[SegmentPlan]) -> str:
-    longest = max(group, key=lambda segment: segment.end - segment.start)
-    return longest.title or longest.id
 
 
 def chapter_text(marks: Sequence[Chapter]) -> str:

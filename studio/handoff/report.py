@@ -9,11 +9,16 @@ from fractions import Fraction
 from typing import Any
 
 from studio import __version__
+from studio.handoff.excerpt_report import excerpt_about
+from studio.handoff.figures import relative, seconds
+from studio.handoff.sound_report import sound_of, sources_of
+from studio.handoff.used_report import used
+from studio.handoff.voice_report import camera_sound_about, ducking_about, voice_about
 from studio.music.timecode import can_drop, timecode
 from studio.project.model import Project
 from studio.render.flashes import Flashes
+from studio.render.measured import Measured
 from studio.sound.loudness import Levels
-from studio.timeline.heard import RATE
 from studio.timeline.plan import CalloutPlan, Plan, SegmentPlan
 
 CARE = (
@@ -28,18 +33,23 @@ def report(
     levels: Mapping[str, Levels],
     findings: Sequence[str],
     flashes: Mapping[str, Flashes],
+    measured: Measured | None = None,
+    rough_cut: Levels | None = None,
 ) -> dict[str, Any]:
-    """The report as plain data. `levels` of each clip's sound and `flashes` of its overlays, by segment id."""
+    """The report as plain data. `levels` of each clip's sound and `flashes` of its overlays, by segment id; what was
+    `measured` beside the clips, and how loud the rough cut is, where there is one."""
     song = project.song
+    alone = measured.excerpts if measured else {}
     return {
         "made_with": f"Stave & Slate {__version__}",
         "episode": {
             "title": plan.title,
             "canvas": plan.canvas.text,
-            "length_s": _seconds(plan.frames / plan.canvas.rate),
+            "length_s": seconds(plan.frames / plan.canvas.rate),
             "length_frames": plan.frames,
             "loudness_target_LUFS": plan.loudness,
             "true_peak_ceiling_dBTP": plan.ceiling,
+            "rough_cut_sound": sound_of(rough_cut) if rough_cut else None,
         },
         "song": {
             "title": song.title,
@@ -52,10 +62,14 @@ def report(
         },
         "facts": [asdict(answer) for answer in plan.answers],
         "segments": [
-            _segment(project, plan, segment, levels.get(segment.id)) | _flashing(flashes.get(segment.id))
+            _segment(project, plan, segment, levels.get(segment.id), alone.get(segment.id))
+            | _flashing(flashes.get(segment.id))
             for segment in plan.segments
         ],
-        "used": _used(project, plan),
+        "sources": sources_of({relative(project, path): found for path, found in measured.sources.items()})
+        if measured
+        else [],
+        "used": used(project, plan),
         "findings": list(findings),
         "care": CARE,
     }
@@ -65,44 +79,36 @@ def report_text(data: Mapping[str, Any]) -> str:
     return json.dumps(data, indent=2, ensure_ascii=False) + "\n"
 
 
-def _segment(project: Project, plan: Plan, segment: SegmentPlan, levels: Levels | None) -> dict[str, Any]:
+def _segment(
+    project: Project, plan: Plan, segment: SegmentPlan, levels: Levels | None, alone: Levels | None
+) -> dict[str, Any]:
     rate = plan.canvas.rate
     about: dict[str, Any] = {
         "id": segment.id,
         "title": segment.title,
         "start": timecode(segment.start, rate, can_drop(rate)),
-        "start_s": _seconds(segment.start / rate),
-        "length_s": _seconds(segment.frames / rate),
+        "start_s": seconds(segment.start / rate),
+        "length_s": seconds(segment.frames / rate),
         "length_frames": segment.frames,
-        "reading_s": _seconds(segment.reading),
+        "reading_s": seconds(segment.reading),
         "callouts": [_callout(project, callout, rate) for callout in segment.callouts],
+        "voice": voice_about(project, segment),
+        "camera_sound": camera_sound_about(segment),
+        "ducking": ducking_about(segment),
     }
     if segment.camera:
         about["camera"] = {
-            "take": _relative(project, segment.camera.path),
-            "from_s": _seconds(segment.camera.start),
-            "to_s": _seconds(segment.camera.end),
+            "take": relative(project, segment.camera.path),
+            "from_s": seconds(segment.camera.start),
+            "to_s": seconds(segment.camera.end),
         }
-    if segment.excerpt:
-        cut, span = segment.excerpt.laid.cut, segment.excerpt.span
-        about["excerpt"] = {
-            "where": project.song.time.words(span),
-            "stems": list(segment.excerpt.names) or ["full recording"],
-            "files": [_relative(project, source.path) for source in cut.sources],
-            "source_in_s": _seconds(Fraction(cut.start, RATE)),
-            "source_out_s": _seconds(Fraction(cut.end, RATE)),
-            "length_s": _seconds(Fraction(cut.length, RATE)),
-            "starts_in_clip_s": _seconds(Fraction(segment.excerpt.laid.at, RATE)),
-        }
+    excerpt = project.segments[segment.number - 1].excerpt
+    if segment.excerpt and excerpt:
+        about["excerpt"] = excerpt_about(project, excerpt, segment.excerpt)
+        if alone:
+            about["excerpt"]["sound"] = sound_of(alone)
     if levels:
-        about["sound"] = {
-            "integrated_LUFS": levels.after.integrated,
-            "short_term_maximum_LUFS": levels.after.short_term_max,
-            "loudness_range_LU": levels.after.range,
-            "true_peak_dBTP": levels.after.true_peak,
-            "gain_dB": levels.gain_db,
-            "held_by_peaks": levels.held_by_peak,
-        }
+        about["sound"] = sound_of(levels)
     return about
 
 
@@ -126,43 +132,9 @@ def _callout(project: Project, callout: CalloutPlan, rate: Fraction) -> dict[str
     return {
         "name": callout.name,
         "kind": callout.layer.kind,
-        "from_s": _seconds(callout.layer.start / rate),
-        "to_s": _seconds(callout.layer.end / rate),
+        "from_s": seconds(callout.layer.start / rate),
+        "to_s": seconds(callout.layer.end / rate),
+        "shown_s": [[seconds(at / rate) for at in ends] for ends in callout.layer.times],
         "where": time.words(span) if span else None,
         "alt_text": callout.alt,
     }
-
-
-def _used(project: Project, plan: Plan) -> dict[str, Any]:
-    """Seconds of the recording that the episode plays: all told, counting repeats, and the longest at once."""
-    cuts = [segment.excerpt.laid.cut for segment in plan.segments if segment.excerpt]
-    played = Fraction(sum(cut.length for cut in cuts), RATE)
-    covered, reach = 0, 0
-    for cut in sorted(cuts, key=lambda cut: cut.start):
-        covered += max(0, cut.end - max(cut.start, reach))
-        reach = max(reach, cut.end)
-    recording = project.song.recording
-    episode = plan.frames / plan.canvas.rate
-    return {
-        "excerpts": len(cuts),
-        "played_s": _seconds(played),
-        "longest_excerpt_s": _seconds(Fraction(max((cut.length for cut in cuts), default=0), RATE)),
-        "different_parts_of_the_recording_s": _seconds(Fraction(covered, RATE)),
-        "share_of_episode_percent": _percent(played, episode),
-        "share_of_recording_percent": _percent(Fraction(covered, RATE), recording.seconds)
-        if recording
-        else None,
-    }
-
-
-def _relative(project: Project, path: str) -> str:
-    root = project.root.as_posix().rstrip("/") + "/"
-    return path.removeprefix(root)
-
-
-def _percent(part: Fraction, whole: Fraction) -> float | None:
-    return round(float(100 * part / whole), 2) if whole else None
-
-
-def _seconds(seconds: Fraction) -> float:
-    return round(float(seconds), 6)

@@ -26,7 +26,7 @@ from studio.project.callouts import (
     StemName,
     TimeRange,
 )
-from studio.project.schema import Text
+from studio.project.texts import Text
 
 _TAKES: Mapping[Any, str] = {
     FactText: "words with {facts}",
@@ -54,6 +54,11 @@ _LISTS = (list, tuple, set, frozenset)
 COMMON = (
     ("where", "a place, as 5-8", "the stretch of song that it speaks about; else all of the excerpt"),
     ("when", "a time, as 0:04-0:12", "when it shows, in clip time; else as long as the excerpt lasts"),
+    (
+        "pass",
+        "a whole number",
+        "shows only that time that a repeated excerpt is heard, from 1; else each time",
+    ),
     ("slot", "", "the part of the picture in which it stands"),
 )
 """(name, what it takes, meaning) of the options that every kind has."""

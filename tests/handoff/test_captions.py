@@ -11,7 +11,7 @@ import webvtt
 from hypothesis import given
 from hypothesis import strategies as st
 
-from studio.handoff.captions import FASTEST, LINE, LINES, LONGEST, Cue, cues, subrip
+from studio.handoff.captions import FASTEST, LINE, LINES, LONGEST, Cue, cues, subrip, too_fast
 from studio.handoff.captions import webvtt as webvtt_text
 
 words = st.text(alphabet=st.sampled_from("abcdefghijklmnop"), min_size=1, max_size=14)
@@ -26,7 +26,7 @@ def episode(*scripts: str, rate: F = F(30), frames: int | None = None) -> Fake:
         reading = F(60 * len(script.split()), 150)
         length = frames or max(1, int(reading * rate) + 1)
         segments.append(
-            Fake(id="s", start=at, frames=length, script=script, reading=reading, end=at + length)
+            Fake(id="s", start=at, frames=length, script=script, reading=reading, end=at + length, voice=None)
         )
         at += length
     return Fake(segments=tuple(segments), canvas=Fake(rate=rate), frames=at)
@@ -93,3 +93,34 @@ def test_a_long_chain_of_numerals_breaks_between_them() -> None:
     ]
     numerals = set(chain.split("–")) | {"–", "The", "long", "way", "round", "goes", "and", "home."}
     assert {word for line in lines for word in line.split()} <= numerals
+
+
+def narrated(script: str, at: F, length: F, frames: int) -> Fake:
+    """A clip of one narration, after a clip of a second."""
+    laid = Fake(at=int(at * 48_000), cut=Fake(length=int(length * 48_000)))
+    reading = F(60 * len(script.split()), 150)
+    clip = Fake(id="s", start=30, frames=frames, script=script, reading=reading, end=30 + frames)
+    clip.voice = Fake(kind="narration", laid=laid)
+    return Fake(segments=(clip,), canvas=Fake(rate=F(30)), frames=30 + frames)
+
+
+TALK = "Listen to the bar lines. Three times running the band changes chord, and the tune does not."
+
+
+def test_captions_follow_the_narration_and_not_a_guess_of_how_fast_it_is_read() -> None:
+    found = cues(narrated(TALK, F(5, 2), F(9), 600))
+    assert found[0].start == 1 + F(5, 2) and found[-1].end == 1 + F(5, 2) + 9
+    assert all(a.end == b.start for a, b in itertools.pairwise(found))
+
+
+@given(scripts, st.fractions(0, 8, max_denominator=100), st.fractions(F(1, 2), 60, max_denominator=100))
+def test_captions_of_a_narration_stay_while_it_is_heard_and_in_the_clip(text: str, at: F, length: F) -> None:
+    plan = narrated(text, at, length, 450)
+    for cue in cues(plan):
+        assert 1 + at - F(1, 48_000) <= cue.start < cue.end <= min(1 + at + length, F(16))
+
+
+@pytest.mark.parametrize(("length", "fast"), [(F(9), False), (F(3), True)])
+def test_a_narration_is_too_fast_to_read_or_not_by_its_own_length(length: F, fast: bool) -> None:
+    (clip,) = narrated(TALK, F(0), length, 600).segments
+    assert too_fast(clip, F(30)) == fast

@@ -33,3 +33,9 @@ def test_lines_read_as_video_sites_want_them() -> None:
     lines = chapter_text(chapters(episode(12, 70, 3600, 15))).splitlines()
     assert lines == ["0:00 Part 0", "0:12 Part 1", "1:22 Part 2", "1:01:22 Part 3"]
     assert all(re.fullmatch(r"(\d+:)?\d+:\d\d .+", line) for line in lines)
+
+
+def test_segments_that_share_a_chapter_have_the_title_of_the_first_of_them() -> None:
+    # A hook of 4 s before the welcome, and a last word of 5 s: who jumps there meets the first of each pair.
+    assert chapter_text(chapters(episode(4, 20, 30, 5))).splitlines() == ["0:00 Part 0", "0:24 Part 2"]
+    assert [mark.title for mark in chapters(episode(6, 6, 6, 40, 12))] == ["Part 0", "Part 2", "Part 4"]

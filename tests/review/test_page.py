@@ -15,9 +15,12 @@ from PIL import Image
 
 from studio.build import Opened, build_all, build_review, open_project
 from studio.drawing.themes.contrast import contrast
+from studio.handoff.report import report
 from studio.places import templates
 from studio.review.html import html
+from studio.review.levels import LevelRow
 from studio.review.page import Page, page_of
+from studio.review.segment import Wave
 from tests.click_episode import PROJECT, write_episode
 
 VOID = {"meta", "img", "link", "br", "input", "hr"}
@@ -64,8 +67,6 @@ def read(text: str) -> Read:
 
 def made_up(opened: Opened, **changes: object) -> Page:
     """The page of an episode that was not built: nothing stands, nothing was measured."""
-    from studio.handoff.report import report
-
     about = report(opened.project, opened.plan, {}, ["chart: look <here>", "And & there."], {})
     page = page_of(opened.project, opened.plan, about, [(0, "All of it")], ())
     return replace(page, **changes)  # type: ignore[arg-type]
@@ -86,12 +87,22 @@ def test_every_text_is_escaped(opened: Opened) -> None:
     attack = '"><script>alert(1)</script>&amp;'
     page = made_up(opened)
     segments = tuple(
-        replace(one, title=attack, script=(attack,), findings=(attack,), sources=(attack,))
+        replace(
+            one,
+            title=attack,
+            script=(attack,),
+            findings=(attack,),
+            sources=(attack,),
+            heard=(attack,),
+            levels=(LevelRow(attack, (attack,)),),
+            wave=Wave("wave.png", attack),
+        )
         for one in page.segments
     )
     text = html(replace(page, title=attack, song=attack, segments=segments, care=attack))
     assert not read(text).all("script")
-    assert read(text).text.count(attack) >= 4 * len(segments)
+    assert read(text).text.count(attack) >= 7 * len(segments)
+    assert [picture["alt"] for picture in read(text).all("img")] == [attack] * len(segments)
 
 
 def test_it_needs_no_network_and_no_other_file(opened: Opened) -> None:
@@ -122,6 +133,50 @@ def test_findings_stand_at_the_top_and_at_their_segment(opened: Opened) -> None:
     assert page.findings == ("chart: look <here>", "And & there.")
     assert {one.number: one.findings for one in page.segments if one.findings} == {2: ("Look <here>",)}
     assert "chart: look <here>" in read(html(page)).text
+
+
+def test_a_finding_of_a_file_stands_at_the_segments_that_play_it_and_at_no_other(opened: Opened) -> None:
+    clipped = "audio/click.flac is clipped at 0:01.00; ask for a mix with headroom."
+    namesake = "voice/click.flac is clipped at 0:01.00; ask for a mix with headroom."
+    silent = "footage/count.mp4 is clipped at 0:01.00; ask for a mix with headroom."  # a take without sound
+    about = report(opened.project, opened.plan, {}, [clipped, namesake, silent], {})
+    page = page_of(opened.project, opened.plan, about, (), ())
+    assert {one.title: one.findings for one in page.segments if one.findings} == {
+        "A chord to a bar": (clipped,),
+        "Keys": (clipped,),
+    }
+
+
+def test_a_callout_is_said_to_show_when_it_shows_and_not_between(opened: Opened) -> None:
+    plan = opened.plan
+    callout = plan.segments[1].callouts[0]
+    first = replace(callout.layer.states[0], start=0, end=45)
+    twice = replace(callout, layer=replace(callout.layer, states=(first, replace(first, start=90, end=150))))
+    changed = replace(plan.segments[1], callouts=(twice,))
+    plan = replace(plan, segments=(plan.segments[0], changed, *plan.segments[2:]))
+    about = report(opened.project, plan, {}, (), {})
+    page = page_of(opened.project, plan, about, (), [f"overlays/chart/{callout.name}.png"])
+    (still,) = page.segments[1].stills
+    assert still.when == "0.0–1.5 s and 3.0–5.0 s of the clip"
+
+
+def test_a_scratch_voice_is_marked_in_the_contents_and_at_its_segment(opened: Opened) -> None:
+    page = made_up(opened)
+    segments = tuple(replace(one, scratch=one.number == 2) for one in page.segments)
+    assert read(html(replace(page, segments=segments))).text.count("scratch voice") == 2
+    assert "scratch voice" not in read(html(page)).text
+
+
+def test_levels_stand_in_a_table_with_heads(opened: Opened) -> None:
+    page = made_up(opened)
+    rows = (
+        LevelRow("Clip", ("−14.0", "−12.1", "4.2", "−1.0")),
+        LevelRow("Excerpt", ("−15.0", "–", "–", "−1.0")),
+    )
+    text = html(replace(page, segments=(replace(page.segments[0], levels=rows),)))
+    heads = [head["scope"] for head in read(text).all("th")]
+    assert heads[:7] == ["col"] * 5 + ["row"] * 2
+    assert "Clip −14.0 −12.1 4.2 −1.0 Excerpt −15.0 – – −1.0" in read(text).text
 
 
 @pytest.mark.parametrize("scheme", ["light", "dark"])
@@ -157,7 +212,9 @@ def test_a_built_page_shows_every_clip_and_every_still_in_words(tmp_path: Path) 
         assert (path.parent / file).resolve().is_file(), file
 
     callouts = [callout for segment in opened.plan.segments for callout in segment.callouts]
-    stills = page.all("img")
+    waves = [picture for picture in page.all("img") if "/waves/" in (picture["src"] or "")]
+    stills = [picture for picture in page.all("img") if picture not in waves]
+    assert len(waves) == 2 and all((wave["alt"] or "").startswith("Wave of the excerpt") for wave in waves)
     assert [still["alt"] for still in stills] == [callout.alt for callout in callouts]
     assert all(callout.alt.strip() and callout.alt in page.text for callout in callouts)
     assert len(page.all("video")) == 4 and all(video["aria-label"] for video in page.all("video"))
@@ -165,10 +222,13 @@ def test_a_built_page_shows_every_clip_and_every_still_in_words(tmp_path: Path) 
     assert "Tasten für <Öhr> & Co" in page.text
     assert "numerals: 2-3" in page.text and "IV–V7" in page.text
     assert "Expected: F major, and it is not so." in page.text
+    assert "The excerpt is bars 2–5: click." in page.text and "audio/click.flac" in page.text
     assert "ask a lawyer" in page.text.lower()
     report = json.loads((opened.build / "report.json").read_text("utf-8"))
     assert f"{report['used']['played_s']:.1f} s" in page.text
-    assert all(sentence in page.text for sentence in report["findings"])
+    of_whole = [sentence for sentence in report["findings"] if sentence.startswith("The rough cut: ")]
+    assert of_whole and not any(sentence in page.text for sentence in of_whole)  # the page is about clips
+    assert all(sentence in page.text for sentence in report["findings"] if sentence not in of_whole)
     for segment in report["segments"]:
         assert segment["flashes"]["in_worst_second"] <= 3
         for callout in segment["callouts"]:
