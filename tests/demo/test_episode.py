@@ -38,6 +38,14 @@ def test_the_episode_uses_every_kind_and_every_feature(demo: Opened) -> None:
     assert len(demo.project.song.time.anchors) >= 3
 
 
+def test_excerpts_are_heard_in_every_way(demo: Opened) -> None:
+    excerpts = [segment.excerpt for segment in demo.project.segments if segment.excerpt]
+    for way in ("tail", "featured", "count_in", "plays", "instead"):
+        assert any(getattr(excerpt, way) for excerpt in excerpts), way
+    assert any(excerpt.click is not None for excerpt in excerpts)
+    assert any(excerpt.speed < 1 for excerpt in excerpts) and any(excerpt.repeat > 1 for excerpt in excerpts)
+
+
 def test_no_callout_says_nothing(demo: Opened) -> None:
     for segment in demo.plan.segments:
         for callout in segment.callouts:
@@ -47,4 +55,4 @@ def test_no_callout_says_nothing(demo: Opened) -> None:
 def test_excerpts_stay_short(demo: Opened) -> None:
     for segment in demo.plan.segments:
         if segment.excerpt:
-            assert segment.excerpt.laid.cut.length <= 20 * 48_000
+            assert all(one.length <= 20 * 48_000 for one in segment.excerpt.laid.cut.passes)
