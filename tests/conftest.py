@@ -14,7 +14,12 @@ from hypothesis import settings
 _FAILED = 1
 
 settings.register_profile("untimed", deadline=None)
-settings.load_profile("untimed")
+settings.register_profile("fast", deadline=None, max_examples=25)
+
+
+def pytest_configure(config: pytest.Config) -> None:
+    """Without the slow tests, properties that name no number of examples are tried on fewer."""
+    settings.load_profile("fast" if "not slow" in config.option.markexpr else "untimed")
 
 
 def pytest_sessionfinish(session: pytest.Session) -> None:

@@ -17,6 +17,7 @@ CANVASES = ("1920x1080 @ 30", "1080x1920 @ 30", "1080x1080 @ 30")
 
 @pytest.mark.parametrize("canvas", CANVASES)
 @pytest.mark.parametrize("theme", theme_names())
+@pytest.mark.slow
 def test_each_kind_has_an_example_that_plans_on_every_canvas_in_every_theme(theme: str, canvas: str) -> None:
     examples = plan_examples(read_theme(theme_path(theme)), canvas)
     assert examples.refused == {}

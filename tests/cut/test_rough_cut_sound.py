@@ -61,6 +61,7 @@ def test_it_is_made_once_and_known_after(loud: Opened, shop: Workshop) -> None:
     assert rough_cut_levels(loud.plan, shop) == levels
 
 
+@pytest.mark.slow
 def test_another_target_is_another_sound(loud: Opened, shop: Workshop) -> None:
     softer = replace(loud.plan, loudness=-23.0)
     path, levels = rough_cut_sound(softer, shop)
@@ -68,6 +69,7 @@ def test_another_target_is_another_sound(loud: Opened, shop: Workshop) -> None:
     assert levels.after.integrated == pytest.approx(-23, abs=0.1) and levels.limited_by_db == 0
 
 
+@pytest.mark.slow
 def test_hard_hits_are_not_limited_again_in_the_whole(tmp_path: Path) -> None:
     # Bare clicks have so little between their peaks that no limiter may bring them to the target.
     opened = open_project(write_episode(tmp_path / "clicks"))

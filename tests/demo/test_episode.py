@@ -18,6 +18,7 @@ def demo() -> Opened:
     return open_project(DEMO)
 
 
+@pytest.mark.slow
 def test_every_tick_of_the_song_goes_to_seconds_and_back(demo: Opened) -> None:
     time, end = demo.project.song.time, demo.project.song.end
     for tick in range(int(-time.pickup * 480), int(end * 480)):

@@ -51,6 +51,7 @@ def test_files_are_small_alike_and_at_48_khz() -> None:
 
 
 @pytest.mark.parametrize("name", [*STEMS, "mix"])
+@pytest.mark.slow
 def test_no_clipping_no_dc_and_silent_ends(name: str) -> None:
     sound = _whole(name)
     assert np.abs(sound).max() < 10 ** (-1 / 20)
@@ -191,6 +192,7 @@ def test_the_second_hand_moves_once_a_second() -> None:
     assert np.diff(ticks).tolist() == [30, 30]
 
 
+@pytest.mark.slow
 def test_nothing_in_the_take_flashes() -> None:
     """WCAG 2.2, 2.3.1: no more than three flashes a second; here the mean picture hardly changes between frames."""
     means = np.array([picture[::4, ::4].mean() for picture in _take_pictures(80, 225)])

@@ -34,6 +34,7 @@ def test_a_kind_of_another_package_is_planned_and_drawn(tmp_path: Path) -> None:
     assert (*default_theme().colours.now, 255) in colours
 
 
+@pytest.mark.slow
 def test_a_kind_of_another_package_complains_like_any_other(tmp_path: Path) -> None:
     site = install(tmp_path / "site")
     (tmp_path / "project.yaml").write_text(PROJECT.replace("count: 4", "count: 7"), "utf-8")
@@ -45,6 +46,7 @@ def test_a_kind_of_another_package_complains_like_any_other(tmp_path: Path) -> N
     assert run.returncode == 1 and "the most is 9" in run.stderr
 
 
+@pytest.mark.slow
 def test_a_kind_of_another_package_is_listed_with_its_options(tmp_path: Path) -> None:
     site = install(tmp_path / "site")
     run = python(site, "-m", "studio", "overlays", "--list", "--pictures", str(tmp_path / "pictures"))
@@ -89,6 +91,7 @@ def test_a_kind_of_another_package_is_listed_with_its_options(tmp_path: Path) ->
         ),
     ],
 )
+@pytest.mark.slow
 def test_a_package_that_is_broken_is_named_in_one_plain_sentence(
     tmp_path: Path, value: str, kind: str, said: str
 ) -> None:
@@ -114,6 +117,7 @@ FAILURES = {
 
 
 @pytest.mark.parametrize("said", FAILURES)
+@pytest.mark.slow
 def test_a_kind_of_another_package_that_fails_is_named_with_its_package(tmp_path: Path, said: str) -> None:
     right, wrong = FAILURES[said]
     site = install(tmp_path / "site", kind=KIND.replace(right, wrong))
@@ -129,6 +133,7 @@ def test_a_kind_of_another_package_that_fails_is_named_with_its_package(tmp_path
     details.unlink()
 
 
+@pytest.mark.slow
 def test_pictures_are_drawn_again_when_the_code_of_another_package_changes(tmp_path: Path) -> None:
     # Chunks and stills are named by what they depend on, the code that draws them included.
     digest = (

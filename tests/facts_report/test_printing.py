@@ -30,6 +30,7 @@ def printed(opened: Opened, form: str) -> str:
     return console.file.getvalue()
 
 
+@pytest.mark.slow
 def test_tables_fit_a_terminal_and_hold_the_whole_report(demo: Opened) -> None:
     text = printed(demo, "tables")
     assert max(map(len, text.splitlines())) <= 80
@@ -38,6 +39,7 @@ def test_tables_fit_a_terminal_and_hold_the_whole_report(demo: Opened) -> None:
     assert "V of vi, resolves" in text and "half cadence" in text and "pivot: vi in D major" in text
 
 
+@pytest.mark.slow
 def test_played_drums_are_read_in_each_section(demo: Opened) -> None:
     """Over the whole song the bars that vary would fill the table; in a section they are two of eight."""
     rows = {row["groove"]: row for row in json.loads(printed(demo, "json"))["facts"]["Grooves"]}
@@ -46,6 +48,7 @@ def test_played_drums_are_read_in_each_section(demo: Opened) -> None:
     assert rows["kit · bridge"]["what it does"].startswith("half time")
 
 
+@pytest.mark.slow
 def test_json_holds_every_chord_and_note_with_reason_and_sureness(demo: Opened) -> None:
     facts = json.loads(printed(demo, "json"))["facts"]
     chords = [row for title, rows in facts.items() if title.startswith("Chords: ") for row in rows]
@@ -63,6 +66,7 @@ def test_json_holds_every_chord_and_note_with_reason_and_sureness(demo: Opened) 
     assert (late["come to"], late["left"]) == ("held", "step down")
 
 
+@pytest.mark.slow
 def test_markdown_is_one_table_for_each_sheet(demo: Opened) -> None:
     text = printed(demo, "markdown")
     assert text.startswith("# Paraffin Tuesday\n")

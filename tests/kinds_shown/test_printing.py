@@ -28,6 +28,7 @@ def test_the_list_needs_no_project_and_fits_a_terminal(
     assert "--pictures" in shown and "▀" not in shown
 
 
+@pytest.mark.slow
 def test_a_picture_of_each_kind_is_saved(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
     folder = tmp_path / "some" / "pictures"
     assert run(["overlays", "--list", "--pictures", str(folder)]) == DONE
@@ -41,6 +42,7 @@ def test_a_picture_of_each_kind_is_saved(tmp_path: Path, capsys: pytest.CaptureF
         assert len(picture.getcolors(1 << 22) or []) > 8, f"{path.stem} is blank"
 
 
+@pytest.mark.slow
 def test_a_terminal_in_colour_shows_the_pictures_themselves() -> None:
     seen = io.StringIO()
     console = Console(

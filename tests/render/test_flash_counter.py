@@ -67,6 +67,7 @@ def test_a_quarter_of_a_field_passes_and_more_does_not(area: int, flashes: int) 
     assert counted(square(BLACK, ALL), square(WHITE, area))[0] == flashes
 
 
+@pytest.mark.slow
 def test_the_field_may_be_anywhere_and_is_no_larger() -> None:
     for x, y in ((0, 0), (1024 - 160, 576 - 150), (333, 201)):
         lit = np.zeros((576, 1024, 3), np.float32)
@@ -155,6 +156,7 @@ def test_red_needs_its_area_too() -> None:
     assert counted(square(grey(0.2), ALL), square(RED, QUARTER + 1, grey(0.2)))[1] == 4
 
 
+@pytest.mark.slow
 def test_a_field_on_a_larger_picture_is_larger() -> None:
     counter = FlashCounter(RATE, pixels_a_screen_pixel=2.0)
     for n in range(17):

@@ -179,6 +179,7 @@ def keyboard(folder: Path, tempo: int, bar: str) -> Flashes:
     return flashes(opened.plan, segment, workshop(opened, Quiet(), 1))
 
 
+@pytest.mark.slow
 def test_a_fast_keyboard_is_drawn_and_counted(tmp_path: Path) -> None:
     # Sixteenths at 180 are 12 changes a second, so what lights on every other one lights six times a second. That is a
     # flash where more than a quarter of a field changes: three keys of a keyboard this small are less than half of

@@ -37,6 +37,7 @@ def scene(width: int, height: int, seed: int) -> np.ndarray:
 
 
 @pytest.mark.parametrize(("width", "height"), SIZES)
+@pytest.mark.slow
 def test_a_frame_is_the_same_in_parts_and_whole(width: int, height: int) -> None:
     one, two = scene(width, height, 1), scene(width, height, 2)
     for changed in (

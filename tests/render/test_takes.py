@@ -37,6 +37,7 @@ def shown(path: Path, start: F, end: F, count: int) -> list[int]:
 
 @pytest.mark.parametrize("rate", [F(24), F(25), F(30), F(30000, 1001), F(50), F(60000, 1001)])
 @pytest.mark.parametrize("ending", [".mp4", ".mov", ".mkv", ".avi", ".ts"])
+@pytest.mark.slow
 def test_each_moment_shows_the_frame_whose_time_has_come(tmp_path: Path, ending: str, rate: F) -> None:
     path = tmp_path / f"take{ending}"
     if ending == ".avi":

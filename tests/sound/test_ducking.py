@@ -32,6 +32,7 @@ def decibels(voice: np.ndarray, ducking: Ducking) -> np.ndarray:
 
 @pytest.mark.parametrize("by_db", [6.0, 12.0, 15.0, 18.0, 40.0])
 @pytest.mark.parametrize("room", [None, -60.0])
+@pytest.mark.slow
 def test_music_is_down_by_the_amount_while_somebody_talks(by_db: float, room: float | None) -> None:
     curve = decibels(words(14, SAID, room=room), Ducking(by_db=by_db))
     for start, end in SAID:
@@ -152,6 +153,7 @@ gaps = st.one_of(st.floats(0.05, 0.25), st.floats(2.6, 3.5))
 
 @settings(max_examples=15)
 @given(st.lists(st.tuples(st.floats(0.12, 0.5), gaps), min_size=1, max_size=6), st.integers(6, 20))
+@pytest.mark.slow
 def test_wherever_the_words_are_music_is_down_there_and_up_elsewhere(
     pairs: list[tuple[float, float]], by_db: int
 ) -> None:

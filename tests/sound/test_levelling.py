@@ -33,6 +33,7 @@ def test_a_piece_comes_to_its_target_by_gain_alone(music_like, target: float) ->
 
 
 @pytest.mark.parametrize("over", [0.5, 1.5, 3, 4])
+@pytest.mark.slow
 def test_a_limiter_holds_the_peaks_and_the_gain_makes_up_for_it(music_like, over: float) -> None:
     samples = with_hits(music_like(48_000, 6) * np.float32(0.5), 0.9, each=48_000)
     plain = measure(samples)

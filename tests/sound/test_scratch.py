@@ -67,6 +67,7 @@ def test_no_word_is_cut_however_little_time_there_is() -> None:
 
 
 @pytest.mark.parametrize("share", [1.3, 1.9, 5.0])
+@pytest.mark.slow
 def test_too_much_is_hurried_at_the_same_pitch_and_none_of_it_is_cut(share: float) -> None:
     """However dense a script is, a build is not stopped by it: `check` has said that nobody can say it."""
     lists = "Bat. Cat. Dog. Pig. Cow. Hen. Tea. Bee."

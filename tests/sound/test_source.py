@@ -190,6 +190,7 @@ def test_mono_sounds_on_both_sides_at_full_level(tmp_path: Path, music_like) -> 
 
 @pytest.mark.parametrize("layout", ["3.0", "quad", "5.0", "5.1", "5.1(side)", "7.1"])
 @pytest.mark.parametrize("suffix", [".wav", ".flac", ".mkv"])
+@pytest.mark.slow
 def test_surround_is_folded_down_as_ffmpeg_does(
     tmp_path: Path, ffmpeg, decoded, layout: str, suffix: str
 ) -> None:

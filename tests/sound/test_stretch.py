@@ -96,6 +96,7 @@ def test_pieces_are_joined_without_a_seam(monkeypatch: pytest.MonkeyPatch, speed
 
 
 @pytest.mark.parametrize("speed", [F(2, 5), F(4, 5)])
+@pytest.mark.slow
 def test_memory_does_not_grow_with_the_length(monkeypatch: pytest.MonkeyPatch, speed: F) -> None:
     # Under half speed there are two steps, and what is between them is as long as the sound: it must not be held whole.
     monkeypatch.setattr(stretch, "PIECE", 2 * 48_000)

@@ -45,6 +45,7 @@ def same_at_every_tick(made: Composed, lit: object, piece: Piece) -> int:
 
 
 @PIECES
+@pytest.mark.slow
 def test_the_lit_keys_are_the_midi_notes_that_sound(piece: Piece) -> None:
     found = song(piece)
     made = corpus_song.composed("keyboard", found, found.whole, part="keys")

@@ -143,6 +143,7 @@ def test_every_row_stands_on_one_page(count: int, height: int, width: int) -> No
 
 @pytest.mark.parametrize("canvas", [SONG_WIDE, SONG_TALL])
 @pytest.mark.parametrize("slot", ["lower", "left", "card", "top"])
+@pytest.mark.slow
 def test_the_least_height_shows_a_whole_row_inside_the_panel(canvas: Canvas, slot: SlotName) -> None:
     made = composed("chords", song_bars(1, 8), canvas, slot=slot, functions=True)
     width = room(canvas, slot).width

@@ -222,6 +222,7 @@ def test_the_tick_passes_over_each_row_in_its_time_and_over_each_tone_as_it_star
 
 @pytest.mark.parametrize("canvas", [WIDE, TALL, SQUARE], ids=["wide", "tall", "square"])
 @pytest.mark.parametrize("share", ["least", 1.0, 1.5])
+@pytest.mark.slow
 def test_it_is_drawn_at_every_height_that_it_may_be_given(canvas: Canvas, share: float | str) -> None:
     made = composed(song(), None, canvas)
     width = asked(song(), None, canvas).room.width

@@ -280,6 +280,7 @@ CROWD = facts({f"part {number}": (number, number) for number in range(1, 19)})
 
 @pytest.mark.parametrize("theme", [*THEMES.values(), *RESIZED.values()], ids=[*THEMES, *RESIZED])
 @pytest.mark.parametrize("song", [SONG, BLUES, CROWD], ids=["song", "letters", "crowd"])
+@pytest.mark.slow
 def test_type_stands_in_the_panel_and_apart_at_every_size(song: SongFacts, theme: Theme) -> None:
     drawn = 0
     for canvas in CANVASES:

@@ -186,6 +186,7 @@ def test_a_narrow_slot_shows_less_of_the_neck() -> None:
         {"tuning": "bass"},
     ],
 )
+@pytest.mark.slow
 def test_it_draws_from_its_least_height_up(canvas: object, slot: str, options: dict[str, object]) -> None:
     made = composed("fretboard", bars(1, 3), canvas, slot=slot, **options)  # type: ignore[arg-type]
     theme, width = default_theme(), room(canvas, slot).width  # type: ignore[arg-type]

@@ -267,6 +267,7 @@ def test_what_cannot_be_shown_is_refused_with_a_remedy() -> None:
 
 @pytest.mark.parametrize("theme", [*THEMES.values(), *RESIZED.values()], ids=[*THEMES, *RESIZED])
 @pytest.mark.parametrize("song", [ONE, SONG, MANY, INFERRED], ids=["one", "three", "eight", "inferred"])
+@pytest.mark.slow
 def test_type_stands_in_the_panel_and_apart_at_every_size(song: SongFacts, theme: Theme) -> None:
     drawn = 0
     for canvas in CANVASES:

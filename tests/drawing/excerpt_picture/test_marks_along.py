@@ -61,6 +61,7 @@ def test_ticks_are_round_seconds_of_the_clip_and_every_one_has_its_number(length
 
 
 @given(st.floats(0, 500), st.floats(0.15, 900))
+@pytest.mark.slow
 def test_numbers_of_seconds_never_touch(start: float, length: float) -> None:
     found = setting(excerpt(start=start, each=length))
     ticks = seconds(found)

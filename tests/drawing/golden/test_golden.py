@@ -12,6 +12,7 @@ from .pictures import ALL, FOLDER, drawn, golden_path
 
 
 @pytest.mark.parametrize(("kind", "theme", "canvas"), ALL)
+@pytest.mark.slow
 def test_a_callout_looks_as_it_did(kind: str, theme: str, canvas: str, tmp_path: Path) -> None:
     now = drawn(kind, theme, canvas)
     path = golden_path(kind, theme, canvas)

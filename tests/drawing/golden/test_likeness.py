@@ -26,6 +26,7 @@ def said(words: str, theme: Theme) -> Image.Image:
 
 
 @pytest.mark.parametrize("kind", KINDS)
+@pytest.mark.slow
 def test_a_pixel_further_on_is_the_same_picture(kind: str) -> None:
     found = examples("slate", "wide")
     picture = found.picture(dict(found)[kind], MARGIN)
@@ -34,6 +35,7 @@ def test_a_pixel_further_on_is_the_same_picture(kind: str) -> None:
 
 
 @pytest.mark.parametrize("kind", KINDS)
+@pytest.mark.slow
 def test_few_colours_are_the_same_picture(kind: str) -> None:
     found = examples("slate", "wide")
     picture = smaller(found.picture(dict(found)[kind], MARGIN))

@@ -50,6 +50,7 @@ SHOWN = [
 @CANVASES
 @SLOTS
 @pytest.mark.parametrize("options", SHOWN, ids=str)
+@pytest.mark.slow
 def test_whatever_is_shown_fits_its_slot_and_can_be_read(
     canvas: Canvas, slot: str, options: dict[str, Any]
 ) -> None:

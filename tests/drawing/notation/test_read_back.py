@@ -49,6 +49,7 @@ def engraver(musicxml: str) -> verovio.toolkit:
 
 
 @PIECES
+@pytest.mark.slow
 def test_every_drawn_note_says_and_shows_the_pitch_of_the_score(piece: Piece) -> None:
     """Letter and octave from the drawing's attributes, and the place of its head between the staff's own lines."""
     part = corpus_song.facts(piece).song.parts["keys"]
@@ -106,6 +107,7 @@ def test_a_guitar_is_written_an_octave_above_what_it_sounds() -> None:
 
 @pytest.mark.parametrize(("name", "capo"), [("guitar", 0), ("guitar", 2), ("DADGAD", 0)])
 @pytest.mark.parametrize("over", [True, False])
+@pytest.mark.slow
 def test_the_numbers_of_tablature_sound_the_notes(name: str, capo: int, over: bool) -> None:
     """String by the line that a number stands on, fret by the number: together the pitch of the note."""
     part, tuning = guitar_part(), read_tuning(name).with_capo(capo)

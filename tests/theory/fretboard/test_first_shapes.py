@@ -105,6 +105,7 @@ def cut(text: str) -> tuple[str, str, str]:
 
 @pytest.mark.parametrize("tuning", ["standard", "drop D", "DADGAD", "open G", "7-string"])
 @pytest.mark.parametrize("quality", ["", "m", "7", "add9", "sus4", "maj9", "13", "dim7"])
+@pytest.mark.slow
 def test_without_a_slash_the_root_is_the_lowest_note(tuning: str, quality: str) -> None:
     for root in ROOTS:
         chord = read_chord(root + quality)

@@ -209,6 +209,7 @@ def test_fewer_shapes_asked_for_are_the_first_of_more(chord: Chord, tuning: Tuni
 
 
 @pytest.mark.parametrize("strings", ["", "B1 ", "F#1 B1 ", "C#1 F#1 B1 "])
+@pytest.mark.slow
 def test_a_search_takes_milliseconds(strings: str) -> None:
     """It runs while a project is planned: a dozen chords in well under a second, on a slow machine too, and a neck of
     nine strings takes no more than some times as long as one of six."""

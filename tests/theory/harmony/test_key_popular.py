@@ -42,6 +42,7 @@ def key_of(found: tuple[InferredKey, ...], span: Span) -> Key:
 
 
 @pytest.mark.parametrize("song", CLEAR, ids=lambda song: song.name)
+@pytest.mark.slow
 def test_each_section_is_in_its_key(song: Song) -> None:
     whole, sections = written(song)
     found = infer_keys(whole, sections)
@@ -56,6 +57,7 @@ def test_chains_make_no_keys_even_where_nobody_tells_the_sections(song: Song) ->
     assert found.key == Key.parse(song.form[0][2])
 
 
+@pytest.mark.slow
 def test_every_chord_counts() -> None:
     """Chord by chord, with the changes where the sections change: 99 in 100, and 98 without being told the sections."""
     for told, least in ((True, 0.99), (False, 0.97)):
@@ -89,6 +91,7 @@ def share_right(songs: Sequence[Song], told: bool) -> float:
     return right / total
 
 
+@pytest.mark.slow
 def test_charts_that_no_weight_was_settled_on() -> None:
     """What they measured when they were heard first, in 100 chords, told the sections and not told them.
 
@@ -119,6 +122,7 @@ def test_where_musicians_differ_both_answers_are_told(song: Song) -> None:
     st.sampled_from((*CLEAR, *DOUBTFUL)),
     st.sampled_from([(1, 2), (2, 3), (3, 5), (4, 7), (1, 1), (5, 9), (6, 10)]),
 )
+@pytest.mark.slow
 def test_transposing_a_song_transposes_its_keys_and_nothing_else(
     song: Song, interval: tuple[int, int]
 ) -> None:

@@ -56,12 +56,14 @@ def by_voice(analysis: str) -> list[NoteReading]:
 
 
 @pytest.mark.parametrize("analysis", CHORALES)
+@pytest.mark.slow
 def test_most_notes_are_chord_tones(analysis: str) -> None:
     """If the chords were a beat off, far fewer would be."""
     kinds = Counter(reading.kind == "chord tone" for reading in by_voice(analysis))
     assert kinds[True] / kinds.total() > 0.8
 
 
+@pytest.mark.slow
 def test_non_chord_tones_have_names() -> None:
     foreign = [one for work in CHORALES for one in by_voice(work) if one.kind != "chord tone"]
     nameless = [one for one in foreign if one.kind == "non-chord tone"]

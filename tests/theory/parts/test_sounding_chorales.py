@@ -53,6 +53,7 @@ def _agreement(analysis: str, work: str) -> tuple[int, int]:
     return agreed, all_of_them
 
 
+@pytest.mark.slow
 def test_roots_are_those_that_people_hear() -> None:
     counts = [_agreement(analysis, work) for analysis, work in CHORALES]
     agreed, all_of_them = (sum(column) for column in zip(*counts, strict=True))

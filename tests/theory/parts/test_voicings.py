@@ -117,6 +117,7 @@ def test_inversions_agree_with_music21(drawn: tuple[Chord, list[Pitch]]) -> None
 
 @settings(deadline=None)  # music21 takes long to load
 @given(voicings())
+@pytest.mark.slow
 def test_close_is_what_music21_calls_closed(drawn: tuple[Chord, list[Pitch]]) -> None:
     """Without doublings a voicing is close just if ``closedPosition()`` leaves it as it is."""
     chord, tones = drawn

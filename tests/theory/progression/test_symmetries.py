@@ -82,6 +82,7 @@ def bare(fact: Any, letters: int, semitones: int) -> Any:
     st.sampled_from(((1, 2), (2, 3), (3, 5), (4, 7), (5, 9), (6, 10))),
 )
 @settings(max_examples=40, deadline=None)
+@pytest.mark.slow
 def test_transposition(asked: str, symbols: list[str], interval: tuple[int, int]) -> None:
     here = chart(" ".join(symbols))
     before = ASKED[asked](read_chart(here, ((Fraction(0), HOME),)))
