@@ -33,6 +33,8 @@ def test_one_mistake_one_sentence(
 def test_mistakes_beside_the_excerpt(
     complaints: Callable[..., list[str]], mistake: dict[str, str], said: list[str]
 ) -> None:
+    if "soundfont" in mistake.get("episode", ""):
+        pytest.importorskip("tinysoundfont", reason="tinysoundfont is not installed")
     found = complaints(with_excerpt(**{"excerpt": "where: verse bars 1-2", **mistake}))
     assert len(found) == len(said), found
     for sentence, start in zip(found, said, strict=True):

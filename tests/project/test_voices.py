@@ -91,13 +91,13 @@ def test_what_is_not_written_is_as_usual() -> None:
     [("yes", "en"), ("no", ""), ("off", ""), ("de", "de"), ("EN-GB", "en-gb"), ("nb", "nb")],
 )
 def test_a_scratch_voice(text: str, language: str) -> None:
-    pytest.importorskip("espeakng_loader")
+    pytest.importorskip("espeakng_loader", reason="espeakng_loader is not installed")
     assert read_scratch_voice(text) == language
 
 
 def test_a_soundfont_is_told_by_its_head_and_opened(tmp_path: Path) -> None:
     """A RIFF file of the form sfbk (SoundFont technical specification 2.04, section 4.1)."""
-    pytest.importorskip("tinysoundfont")
+    pytest.importorskip("tinysoundfont", reason="tinysoundfont is not installed")
     write_soundfont(tmp_path / "mine.sf2", {0: 1, 11: 2})
     (tmp_path / "head.sf2").write_bytes(b"RIFF\x04\x00\x00\x00sfbk")
     (tmp_path / "wave.sf2").write_bytes(b"RIFF\x04\x00\x00\x00WAVE")
@@ -114,7 +114,7 @@ def test_a_soundfont_is_told_by_its_head_and_opened(tmp_path: Path) -> None:
 
 
 def test_an_episode_with_a_soundfont_may_play_it(load_text: Load, episode_folder: Path) -> None:
-    pytest.importorskip("tinysoundfont")
+    pytest.importorskip("tinysoundfont", reason="tinysoundfont is not installed")
     write_soundfont(episode_folder / "mine.sf2", {0: 1, 11: 2})
 
     def text(program: int) -> str:

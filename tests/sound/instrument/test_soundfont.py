@@ -15,7 +15,7 @@ from studio.timeline.heard import RATE, Tone
 from tests.sound.instrument.measuring import cents_between, onset_of, pitch_of
 from tests.sound.instrument.soundfont_file import write_soundfont
 
-pytest.importorskip("tinysoundfont", reason="the extra soundfont is not installed")
+pytest.importorskip("tinysoundfont", reason="tinysoundfont is not installed")
 
 
 @pytest.fixture
