@@ -15,7 +15,7 @@ from studio.sound.loudness import Levels, Quiet, judged, measure
 from studio.sound.room_tone import camera_lift
 from studio.sound.samples import Samples, silence
 from studio.sound.talking import Talk
-from studio.timeline.heard import RATE, Laid
+from studio.timeline.heard import Laid, nearest_sample
 from studio.timeline.plan import Plan, SegmentPlan
 
 
@@ -61,7 +61,7 @@ def heard_in(segment: SegmentPlan) -> tuple[Laid | None, tuple[Laid, ...]]:
 
 def samples_at(frame: int, rate: Fraction) -> int:
     """The sample nearest to the start of a frame."""
-    return round(frame * RATE / rate)
+    return nearest_sample(frame / rate)
 
 
 def _camera(segment: SegmentPlan) -> Laid | None:

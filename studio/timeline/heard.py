@@ -143,7 +143,7 @@ class Cut:
 
     def at(self, passed: int) -> int:
         """The sample of the cut at which `passed` samples of its passes are over; halves go up."""
-        return self.lead + int((passed / self.speed * 2 + 1) // 2)
+        return self.lead + nearest_sample(passed / self.speed / RATE)
 
     @property
     def files(self) -> tuple[str, ...]:

@@ -15,11 +15,10 @@ from studio.music.chord_reader import ChordError, read_chord
 from studio.music.pitch import Pitch
 from studio.project.model import FactAsked, Play
 from studio.theory.parts.close_voicing import close_voicings
-from studio.timeline.heard import Tone
+from studio.timeline.heard import Tone, nearest_sample
 from studio.timeline.playing.accents import BEAT, FIRST
 from studio.timeline.playing.fact_played import Pitches, fact_played
 from studio.timeline.playing.on_tonic import OnTonic
-from studio.timeline.playing.stroke import sample_at
 from studio.timeline.playing.written_scale import read_scale
 from studio.timeline.song_facts import SongFacts
 
@@ -79,7 +78,7 @@ def scale_heights(scale: OnTonic) -> tuple[int, ...]:
 
 def _together(pitches: Sequence[Pitch], beat: Fraction) -> tuple[tuple[Tone, ...], Fraction]:
     lasts = CHORD_BEATS * beat
-    held = sample_at(lasts - _lift(beat))
+    held = nearest_sample(lasts - _lift(beat))
     return tuple(Tone(0, held, pitch.midi, BEAT) for pitch in pitches), lasts
 
 
@@ -87,7 +86,7 @@ def _up_and_down(heights: Sequence[int], beat: Fraction) -> tuple[tuple[Tone, ..
     """One note a beat; the ends and the top lean a little."""
     starts = [number * beat for number in range(len(heights))]
     lasts = starts[-1] + LAST_BEATS * beat
-    edges = [sample_at(seconds) for seconds in (*starts, lasts - _lift(beat))]
+    edges = [nearest_sample(seconds) for seconds in (*starts, lasts - _lift(beat))]
     leaning = {0, len(heights) // 2, len(heights) - 1}
     found = tuple(
         Tone(edges[number], edges[number + 1] - edges[number], midi, FIRST if number in leaning else BEAT)

@@ -4,11 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from dataclasses import dataclass
-from fractions import Fraction
 
 from studio.music.place import Span
 from studio.music.songtime import SongTime
-from studio.timeline.heard import RATE, Tone
+from studio.timeline.heard import Tone, nearest_sample
 
 
 @dataclass(frozen=True, slots=True)
@@ -18,11 +17,6 @@ class Stroke:
     span: Span
     midi: int
     loud: float
-
-
-def sample_at(seconds: Fraction) -> int:
-    """The sample at a time, to the nearest; halves go up."""
-    return int((seconds * RATE * 2 + 1) // 2)
 
 
 def tones(strokes: Iterable[Stroke], within: Span, time: SongTime) -> tuple[Tone, ...]:
@@ -35,6 +29,6 @@ def tones(strokes: Iterable[Stroke], within: Span, time: SongTime) -> tuple[Tone
         both = stroke.span.intersection(within)
         if both is None or not both.length:
             continue
-        start, end = (sample_at(time.seconds(quarters)) for quarters in (both.start, both.end))
+        start, end = (nearest_sample(time.seconds(quarters)) for quarters in (both.start, both.end))
         found.append(Tone(start, max(end - start, 1), stroke.midi, stroke.loud))
     return tuple(sorted(found, key=lambda tone: (tone.start, tone.midi, tone.length)))
