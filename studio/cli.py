@@ -78,8 +78,8 @@ def check(project: Path, allow_outside: bool) -> None:
     Example:
       studio check my-episode
     """
-    from studio.clip_findings import clip_findings
     from studio.findings import findings
+    from studio.findings.clips import clip_findings
 
     opened = _opened(project, allow_outside)
     notes = [*findings(opened.project, opened.plan), *clip_findings(opened.plan)]

@@ -9,8 +9,9 @@ from studio.build.clearing import clear
 from studio.build.made import Made
 from studio.build.opening import Opened, chosen, workshop
 from studio.build.papers import write_papers, write_review
-from studio.clip_findings import clip_findings
 from studio.findings import findings
+from studio.findings.clips import clip_findings
+from studio.findings.sound import level_findings, source_findings
 from studio.handoff.figures import relative
 from studio.handoff.report import report
 from studio.progress import Progress, Quiet
@@ -18,7 +19,6 @@ from studio.render.flashes import Flashes, flash_findings
 from studio.render.moving import stale_overlays
 from studio.render.workshop import Workshop
 from studio.sound.condition import Condition
-from studio.sound_findings import level_findings, source_findings
 from studio.timeline.plan import Plan
 
 

@@ -6,7 +6,7 @@ from types import SimpleNamespace as Fake
 
 import pytest
 
-from studio.clip_findings import clip_findings, moved_findings, scratch_findings
+from studio.findings.clips import clip_findings, moved_findings, scratch_findings
 
 
 def episode(**voices: str) -> Fake:

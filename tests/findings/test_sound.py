@@ -7,9 +7,9 @@ from dataclasses import replace
 import pytest
 
 from studio.build import open_project
+from studio.findings.sound import level_findings, source_findings
 from studio.sound.condition import Condition
 from studio.sound.loudness import Levels, Loudness, Quiet
-from studio.sound_findings import level_findings, source_findings
 from studio.timeline.plan import Plan
 from tests.click_episode import write_episode
 

@@ -5,12 +5,12 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 from fractions import Fraction
 
+from studio.findings.sound import level_findings, source_findings
 from studio.handoff.captions import too_fast
 from studio.handoff.chapters import FEWEST, chapters
 from studio.project.model import Project
 from studio.sound.condition import Condition
 from studio.sound.loudness import Levels
-from studio.sound_findings import level_findings, source_findings
 from studio.timeline.heard import RATE
 from studio.timeline.plan import Plan, SegmentPlan
 
